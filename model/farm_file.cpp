@@ -1,0 +1,278 @@
+#include "model/farm_file.h"
+
+#include <algorithm>
+#include <array>
+
+#include <fmt/format.h>
+
+#include "model/farm_checks.h"
+#include "model/file_text.h"
+#include "model/later_keys.h"
+#include "model/map_reader.h"
+#include "model/month_map_reader.h"
+#include "model/name_registry.h"
+#include "model/pipe_reader.h"
+#include "model/place_reader.h"
+#include "model/season_keys.h"
+#include "model/site_reader.h"
+#include "model/weather_reader.h"
+#include "model/yaml_tree.h"
+
+namespace leat::model {
+namespace {
+
+constexpr std::array<std::string_view, 21> top_keys = {
+    "farm",     "show",    "datum",   "site",  "springs",       "creeks",      "ponds",
+    "tanks",    "troughs", "outlets", "tees",  "pipes",         "pumps",       "rams",
+    "measured", "weather", "prices",  "stock", "surveyed with", "surveyed by", "based on"};
+
+std::string folder_of(const std::string& file) {
+  const std::size_t slash = file.rfind('/');
+  return slash == std::string::npos ? std::string() : file.substr(0, slash + 1);
+}
+
+/// Reads one farm from its tree. A new one for each file.
+class FarmReader {
+ public:
+  FarmReader(const YamlNode& root, ProblemList& problems)
+      : root_(root),
+        problems_(problems),
+        reading_{problems, farm_.notes, farm_.unsolved, folder_of(problems.file())},
+        top_(root, Subject{"the file", SourcePosition{1, 1}}, top_keys, problems) {}
+
+  [[nodiscard]] Farm read() {
+    farm_.file = problems_.file();
+    read_header();
+    if (const YamlNode* const base = top_.find("based on")) {
+      // What is missing here stands in the base file, so nothing further can be judged alone.
+      farm_.unsolved.push_back(UnsolvedKey{"based on", base->position});
+      return std::move(farm_);
+    }
+    read_places();
+    read_pipes();
+    settle_spring_intakes();
+    read_the_rest();
+    check();
+    return std::move(farm_);
+  }
+
+ private:
+  void read_header();
+  void read_places();
+  void read_pipes();
+  void settle_spring_intakes();
+  void read_the_rest();
+  void check();
+  [[nodiscard]] const YamlNode* section(std::string_view key) const;
+
+  const YamlNode& root_;
+  ProblemList& problems_;
+  Farm farm_;
+  Reading reading_;
+  MapReader top_;
+  NameRegistry names_;
+  std::vector<bool> sound_places_;
+  std::vector<bool> sound_pipes_;
+  std::vector<Join> joins_;
+  bool all_joined_ = true;
+};
+
+/// A section whose keys are names; anything else there is reported.
+const YamlNode* FarmReader::section(std::string_view key) const {
+  const YamlNode* const node = top_.find(key);
+  if (node != nullptr && node->kind != YamlNode::Kind::Map) {
+    report_wrong_shape(*node, key, "keys with values are", problems_);
+    return nullptr;
+  }
+  return node;
+}
+
+void FarmReader::read_header() {
+  static constexpr std::array<Word<UnitSystem>, 2> unit_systems = {
+      {{"US", UnitSystem::Us}, {"metric", UnitSystem::Metric}}};
+  if (const YamlNode* const value = top_.require("farm", "NAME of the farm")) {
+    if (const std::string* const name = read_text(*value, "farm", problems_)) {
+      farm_.name = *name;
+    }
+  }
+  if (const YamlNode* const value = top_.find("show")) {
+    set_if(farm_.show, read_word(*value, "show", unit_systems, problems_));
+  }
+  if (const YamlNode* const value = top_.find("datum")) {
+    if (const std::string* const text = read_text(*value, "datum", problems_)) {
+      farm_.datum = *text;
+    }
+  }
+  if (const YamlNode* const value = top_.find("site")) {
+    farm_.site = read_site(*value, top_.position_of("site"), reading_);
+  }
+  if (const YamlNode* const value = top_.find("weather")) {
+    read_weather(*value, top_.position_of("weather"), farm_, reading_);
+  }
+}
+
+void FarmReader::read_places() {
+  for (const YamlEntry& entry : root_.entries) {
+    const std::optional<PlaceKind> kind = place_kind_of_section(entry.key);
+    const YamlNode* const places = kind ? section(entry.key) : nullptr;
+    if (places == nullptr) {
+      continue;
+    }
+    farm_.places.reserve(farm_.places.size() + places->entries.size());
+    for (const YamlEntry& place : places->entries) {
+      const std::size_t before = problems_.count();
+      all_joined_ = names_.add(NameRegistry::Kind::Place,
+                               farm_.places.size(),
+                               place.key,
+                               place.position,
+                               problems_) &&
+                    all_joined_;
+      farm_.places.push_back(read_place(*kind, place, reading_));
+      sound_places_.push_back(problems_.count() == before);
+    }
+  }
+}
+
+void FarmReader::read_pipes() {
+  (void)top_.require("pipes", "{NAME: {from: ..., to: ..., size: ..., length: ...}}");
+  const YamlNode* const pipes = section("pipes");
+  if (pipes == nullptr) {
+    all_joined_ = false;
+    return;
+  }
+  farm_.pipes.reserve(pipes->entries.size());
+  PipeReader reader(farm_, names_, reading_);
+  for (const YamlEntry& entry : pipes->entries) {
+    const bool named = names_.add(
+        NameRegistry::Kind::Pipe, farm_.pipes.size(), entry.key, entry.position, problems_);
+    ReadPipe read = reader.read(entry);
+    sound_pipes_.push_back(named && read.sound && sound_places_[read.pipe.from] &&
+                           sound_places_[read.pipe.to]);
+    all_joined_ = all_joined_ && read.joined;
+    farm_.pipes.push_back(std::move(read.pipe));
+  }
+}
+
+/// Without an intake of its own a spring is drawn from where its pipes' paths start.
+void FarmReader::settle_spring_intakes() {
+  std::vector<bool> settled(farm_.places.size());
+  for (const Pipe& pipe : farm_.pipes) {
+    Spring* const spring = pipe.path.empty() || farm_.places.empty()
+                               ? nullptr
+                               : std::get_if<Spring>(&farm_.places[pipe.from].data);
+    if (spring == nullptr || !spring->intake_assumed) {
+      continue;
+    }
+    const Elevation start = pipe.path.front().elevation;
+    spring->intake = settled[pipe.from] ? std::min(spring->intake, start) : start;
+    settled[pipe.from] = true;
+  }
+}
+
+void FarmReader::read_the_rest() {
+  if (const YamlNode* const pumps = section("pumps")) {
+    for (const YamlEntry& entry : pumps->entries) {
+      (void)names_.add(NameRegistry::Kind::Pump, 0, entry.key, entry.position, problems_);
+      read_pump(entry, names_, joins_, reading_);
+    }
+  }
+  if (const YamlNode* const rams = section("rams")) {
+    for (const YamlEntry& entry : rams->entries) {
+      (void)names_.add(NameRegistry::Kind::Ram, 0, entry.key, entry.position, problems_);
+      read_ram(entry, farm_, names_, joins_, reading_);
+    }
+  }
+  if (const YamlNode* const measured = top_.find("measured")) {
+    check_measured(*measured, names_, problems_);
+  }
+  if (const YamlNode* const prices = top_.find("prices")) {
+    check_prices(*prices, top_.position_of("prices"), problems_);
+  }
+  if (const YamlNode* const stock = top_.find("stock")) {
+    check_stock(*stock, top_.position_of("stock"), problems_);
+  }
+  for (const std::string_view key : {"surveyed with", "surveyed by"}) {
+    if (const YamlNode* const value = top_.find(key)) {
+      check_free_text(*value, key, problems_);
+    }
+  }
+}
+
+/// Checks between places and pipes. A pipe or place that is faulty in itself is left out, so that
+/// one slip does not bring a train of others; what joins what waits until every end is known.
+void FarmReader::check() {
+  for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
+    if (sound_pipes_[i]) {
+      check_pipe_meets_places(farm_, farm_.pipes[i], problems_);
+    }
+  }
+  if (all_joined_) {
+    check_connections(farm_, joins_, problems_);
+  }
+  const bool herd = std::any_of(farm_.places.begin(), farm_.places.end(), [](const Place& place) {
+    const auto* const trough = std::get_if<Trough>(&place.data);
+    return trough != nullptr && std::holds_alternative<HerdNeed>(trough->need);
+  });
+  if (herd && !farm_.air) {
+    farm_.notes.emplace_back(
+        "what the herd drinks is taken for a summer day: the file gives no air temperatures");
+  }
+}
+
+}  // namespace
+
+std::string_view source_of(const LoadedFarm& loaded, const Diagnostic& problem) {
+  const auto csv = loaded.csv_sources.find(problem.file);
+  return csv == loaded.csv_sources.end() ? std::string_view(loaded.source)
+                                         : std::string_view(csv->second);
+}
+
+LoadedFarm load_farm(std::string_view text, const std::string& file_name) {
+  LoadedFarm loaded;
+  loaded.source = std::string(text);
+  ProblemList problems(file_name);
+  const YamlNode root = read_yaml(loaded.source, problems);
+  if (root.kind == YamlNode::Kind::Map) {
+    Farm farm = FarmReader(root, problems).read();
+    if (problems.count() == 0) {
+      loaded.farm = std::move(farm);
+    }
+  } else if (problems.count() == 0) {
+    if (root.kind == YamlNode::Kind::Nothing) {
+      problems.add("empty-file",
+                   SourcePosition{1, 1},
+                   "the file holds no farm",
+                   "'leat new FILE' writes one to start from");
+    } else {
+      report_wrong_shape(root, "the file", "keys with values are", problems);
+    }
+  }
+  loaded.problems = problems.sorted();
+  for (const Diagnostic& problem : loaded.problems) {
+    if (problem.file == file_name || loaded.csv_sources.count(problem.file) > 0) {
+      continue;
+    }
+    auto found = read_file_text(problem.file);
+    if (auto* const csv = std::get_if<std::string>(&found)) {
+      loaded.csv_sources.emplace(problem.file, std::move(*csv));
+    }
+  }
+  return loaded;
+}
+
+LoadedFarm load_farm_file(const std::string& path) {
+  const auto found = read_file_text(path);
+  if (const auto* const text = std::get_if<std::string>(&found)) {
+    return load_farm(*text, path);
+  }
+  LoadedFarm loaded;
+  ProblemList problems(path);
+  problems.add("unreadable",
+               SourcePosition{},
+               fmt::format("'{}' cannot be read: {}", path, std::get<Unreadable>(found).why),
+               "check the name and the folder");
+  loaded.problems = problems.sorted();
+  return loaded;
+}
+
+}  // namespace leat::model

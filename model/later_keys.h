@@ -1,0 +1,32 @@
+// Sections of the file that later capabilities use: pumps, rams, measured flows, prices, stock.
+#pragma once
+
+#include <vector>
+
+#include "model/farm_checks.h"
+#include "model/map_reader.h"
+#include "model/name_registry.h"
+
+namespace leat::model {
+
+/// Checks one pump or ram, notes that `solve` cannot do with it, and adds the places it joins.
+void read_pump(const YamlEntry& entry,
+               const NameRegistry& names,
+               std::vector<Join>& joins,
+               Reading& reading);
+void read_ram(const YamlEntry& entry,
+              const Farm& farm,
+              const NameRegistry& names,
+              std::vector<Join>& joins,
+              Reading& reading);
+
+/// What was measured, where and when: a list.
+void check_measured(const YamlNode& node, const NameRegistry& names, ProblemList& problems);
+
+/// Money per length or piece, by name.
+void check_prices(const YamlNode& node, SourcePosition key, ProblemList& problems);
+
+/// Lengths of pipe in store, by size.
+void check_stock(const YamlNode& node, SourcePosition key, ProblemList& problems);
+
+}  // namespace leat::model

@@ -1,0 +1,195 @@
+#include "model/place_reader.h"
+
+#include <array>
+
+#include <fmt/format.h>
+
+#include "model/month_map_reader.h"
+#include "model/need_reader.h"
+#include "model/open_water_reader.h"
+#include "model/season_keys.h"
+
+namespace leat::model {
+namespace {
+
+struct Section {
+  std::string_view key;
+  PlaceKind kind;
+  std::string_view word;
+};
+
+constexpr std::array<Section, 7> sections = {{
+    {"springs", PlaceKind::Spring, "spring"},
+    {"creeks", PlaceKind::Creek, "creek"},
+    {"ponds", PlaceKind::Pond, "pond"},
+    {"tanks", PlaceKind::Tank, "tank"},
+    {"troughs", PlaceKind::Trough, "trough"},
+    {"outlets", PlaceKind::Outlet, "outlet"},
+    {"tees", PlaceKind::Tee, "tee"},
+}};
+
+using Keys = std::span<const std::string_view>;
+
+void read_float_valve(const MapReader& map, Trough& trough, ProblemList& problems) {
+  if (map.has("seat") && map.has("passes")) {
+    problems.add("contradictory",
+                 map.position_of("passes"),
+                 fmt::format("{} has both a seat and what it passes", map.subject().name),
+                 "keep one: each follows from the other");
+  }
+  if (const YamlNode* const value = map.find("seat")) {
+    trough.seat = read_within(*value, map.part("seat"), parse_length, bore_range, problems);
+  }
+  if (const YamlNode* const value = map.find("passes")) {
+    trough.passes = read_value(*value, map.part("passes"), parse_flow_at_pressure, problems);
+  }
+  if (const YamlNode* const value = map.find("cd")) {
+    set_if(
+        trough.discharge_coefficient,
+        read_within(*value, map.part("cd"), parse_number, discharge_coefficient_range, problems));
+  }
+  if (const YamlNode* const value = map.find("closes against")) {
+    trough.closes_against =
+        read_value(*value, map.part("closes against"), parse_pressure, problems);
+  }
+  if (const YamlNode* const value = map.find("closes in")) {
+    const Range<Duration> range{Duration(), hours(1.0), "above 0 and at most 1 h", false};
+    set_if(trough.closes_in,
+           read_within(*value, map.part("closes in"), parse_duration, range, problems));
+  }
+}
+
+Trough read_trough(const YamlNode& node, const Subject& subject, Reading& reading) {
+  static constexpr std::array<std::string_view, 13> keys = {"float",
+                                                            "need",
+                                                            "herd",
+                                                            "within",
+                                                            "drinks",
+                                                            "seat",
+                                                            "passes",
+                                                            "cd",
+                                                            "closes against",
+                                                            "closes in",
+                                                            "holds",
+                                                            "enters",
+                                                            "map"};
+  static constexpr std::array<Word<TroughEntry>, 2> entries = {
+      {{"above", TroughEntry::AboveWater}, {"under water", TroughEntry::UnderWater}}};
+  ProblemList& problems = reading.problems;
+  const MapReader map(node, subject, Keys(keys), problems);
+  Trough trough;
+  if (const YamlNode* const value = map.require("float", "108 ft")) {
+    set_if(trough.float_level, read_level(*value, map.part("float"), problems));
+  }
+  trough.need = read_need(map, reading);
+  if (const YamlNode* const value = map.find("within")) {
+    const Range<Duration> range{Duration(), hours(24.0), "above 0 and at most 24 h", false};
+    set_if(trough.within, read_within(*value, map.part("within"), parse_duration, range, problems));
+  }
+  if (const YamlNode* const value = map.find("drinks")) {
+    check_clock_ranges(*value, map.part("drinks"), HoursToo::No, problems);
+  }
+  read_float_valve(map, trough, problems);
+  if (const YamlNode* const value = map.find("holds")) {
+    trough.holds = read_value(*value, map.part("holds"), parse_volume, problems);
+  }
+  if (const YamlNode* const value = map.find("enters")) {
+    set_if(trough.enters, read_word(*value, map.part("enters"), entries, problems));
+  }
+  return trough;
+}
+
+Outlet read_outlet(const YamlNode& node, const Subject& subject, Reading& reading) {
+  static constexpr std::array<std::string_view, 6> keys = {
+      "level", "wished", "opening", "cd", "household", "map"};
+  ProblemList& problems = reading.problems;
+  const MapReader map(node, subject, Keys(keys), problems);
+  Outlet outlet;
+  if (const YamlNode* const value = map.require("level", "110 ft")) {
+    set_if(outlet.level, read_level(*value, map.part("level"), problems));
+  }
+  if (const YamlNode* const value = map.find("wished")) {
+    outlet.wished = read_months(*value, map.part("wished"), parse_flow, GapRule::Higher, reading);
+  }
+  if (const YamlNode* const value = map.find("opening")) {
+    outlet.opening = read_within(*value, map.part("opening"), parse_length, bore_range, problems);
+  }
+  if (const YamlNode* const value = map.find("cd")) {
+    set_if(
+        outlet.discharge_coefficient,
+        read_within(*value, map.part("cd"), parse_number, discharge_coefficient_range, problems));
+  }
+  if (const YamlNode* const value = map.find("household")) {
+    set_if(outlet.household, read_truth(*value, map.part("household"), problems));
+  }
+  return outlet;
+}
+
+Tee read_tee(const YamlNode& node, const Subject& subject, Reading& reading) {
+  Tee tee;
+  if (node.kind == YamlNode::Kind::Text) {
+    set_if(tee.elevation, read_level(node, subject.part("elevation"), reading.problems));
+    return tee;
+  }
+  static constexpr std::array<std::string_view, 3> keys = {"elevation", "leaks", "map"};
+  const MapReader map(node, subject, Keys(keys), reading.problems);
+  if (const YamlNode* const value = map.require("elevation", "112 ft")) {
+    set_if(tee.elevation, read_level(*value, map.part("elevation"), reading.problems));
+  }
+  if (const YamlNode* const value = map.find("leaks")) {
+    set_if(tee.leaks, read_truth(*value, map.part("leaks"), reading.problems));
+  }
+  return tee;
+}
+
+PlaceData read_data(PlaceKind kind,
+                    const YamlNode& node,
+                    const Subject& subject,
+                    Reading& reading) {
+  switch (kind) {
+    case PlaceKind::Spring:
+      return read_spring(node, subject, reading);
+    case PlaceKind::Creek:
+      return read_creek(node, subject, reading);
+    case PlaceKind::Pond:
+      return read_pond(node, subject, reading);
+    case PlaceKind::Tank:
+      return read_tank(node, subject, reading);
+    case PlaceKind::Trough:
+      return read_trough(node, subject, reading);
+    case PlaceKind::Outlet:
+      return read_outlet(node, subject, reading);
+    case PlaceKind::Tee:
+      return read_tee(node, subject, reading);
+  }
+  return Tee{};
+}
+
+}  // namespace
+
+std::optional<PlaceKind> place_kind_of_section(std::string_view section) {
+  for (const Section& known : sections) {
+    if (known.key == section) {
+      return known.kind;
+    }
+  }
+  return std::nullopt;
+}
+
+Place read_place(PlaceKind kind, const YamlEntry& entry, Reading& reading) {
+  const std::string_view word = sections[static_cast<std::size_t>(kind)].word;
+  const Subject subject{fmt::format("{} '{}'", word, entry.key), entry.position};
+  Place place;
+  place.name = entry.key;
+  place.position = entry.position;
+  place.data = read_data(kind, entry.value, subject, reading);
+  for (const YamlEntry& key : entry.value.entries) {
+    if (key.key == "map" && key.value.kind != YamlNode::Kind::Nothing) {
+      check_map_point(key.value, subject.part("map"), reading.problems);
+      place.on_map = true;
+    }
+  }
+  return place;
+}
+
+}  // namespace leat::model

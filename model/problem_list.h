@@ -1,0 +1,42 @@
+// Collects what is wrong with a file while it is read, so that all of it is told at once.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "model/diagnostic.h"
+
+namespace leat::model {
+
+/// The problems of one farm file and of the files beside it, in the order they were met.
+class ProblemList {
+ public:
+  explicit ProblemList(std::string file) : file_(std::move(file)) {}
+
+  /// Notes an error in the farm file. `text` is one sentence without a full stop.
+  void add(std::string code, SourcePosition position, std::string text, std::string hint = {});
+
+  /// Notes an error in another file, such as the CSV file of a path.
+  void add_in(std::string file,
+              std::string code,
+              SourcePosition position,
+              std::string text,
+              std::string hint = {});
+
+  /// How many problems there are so far: a reader compares before and after to know whether what it
+  /// read is sound.
+  [[nodiscard]] std::size_t count() const { return problems_.size(); }
+
+  /// Every problem once, those of the farm file first, each file's by position.
+  [[nodiscard]] std::vector<Diagnostic> sorted() const;
+
+  [[nodiscard]] const std::string& file() const { return file_; }
+
+ private:
+  std::string file_;
+  std::vector<Diagnostic> problems_;
+};
+
+}  // namespace leat::model

@@ -1,0 +1,47 @@
+#include "model/site_reader.h"
+
+#include <array>
+
+#include "model/month_map_reader.h"
+
+namespace leat::model {
+
+Site read_site(const YamlNode& node, SourcePosition key, Reading& reading) {
+  ProblemList& problems = reading.problems;
+  static constexpr std::array<std::string_view, 4> keys = {
+      "altitude", "water", "air pressure", "latitude"};
+  const MapReader map(node, Subject{"site", key}, keys, problems);
+  Site site;
+  if (const YamlNode* const value = map.find("altitude")) {
+    const Range<Elevation> range{
+        elevation_metres(-500.0), elevation_metres(9000.0), "from -500 m to 9000 m", true};
+    const auto altitude =
+        read_within(*value, map.part("altitude"), parse_elevation, range, problems);
+    if (altitude) {
+      site.altitude = *altitude - Elevation();
+    }
+  }
+  if (const YamlNode* const value = map.find("water")) {
+    const auto read_one = [&](const YamlNode& one, const std::string& what) {
+      const Range<Temperature> range{celsius(0.0), celsius(40.0), "from 0 C to 40 C", true};
+      return read_within(one, what, parse_temperature, range, problems);
+    };
+    set_if(site.water,
+           read_months_with<Temperature>(
+               *value, map.part("water"), read_one, GapRule::Straight, reading));
+  }
+  if (const YamlNode* const value = map.find("air pressure")) {
+    const Range<Pressure> range{
+        kilopascals(10.0), kilopascals(200.0), "from 10 kPa to 200 kPa", true};
+    site.air_pressure =
+        read_within(*value, map.part("air pressure"), parse_pressure, range, problems);
+  }
+  if (const YamlNode* const value = map.find("latitude")) {
+    const Range<double> range{-90.0, 90.0, "from -90 to 90 degrees", true};
+    site.latitude_degrees =
+        read_within(*value, map.part("latitude"), parse_number, range, problems);
+  }
+  return site;
+}
+
+}  // namespace leat::model

@@ -1,0 +1,17 @@
+// What to mind when building or running a line, as far as it applies to this farm.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "model/farm.h"
+#include "solver/steady_answer.h"
+
+namespace leat::render {
+
+/// Short sentences, dangers to life first; the last is always that local codes and licensed people
+/// decide. The answer must have converged.
+[[nodiscard]] std::vector<std::string> cautions_for(const model::Farm& farm,
+                                                    const solver::SteadyAnswer& answer);
+
+}  // namespace leat::render

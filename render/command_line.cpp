@@ -1,0 +1,309 @@
+#include "render/command_line.h"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include "model/nearest_word.h"
+#include "render/command_table.h"
+#include "version.h"
+
+namespace leat::render {
+
+namespace {
+
+std::string nearest_hint(std::string_view word, const std::vector<std::string>& candidates) {
+  const std::optional<std::string> nearest = model::nearest_word(word, candidates);
+  return nearest ? fmt::format("did you mean '{}'?", *nearest) : std::string();
+}
+
+UsageProblem unknown_command(const std::string& word) {
+  if (is_later_command(word)) {
+    return {word,
+            "later-command",
+            fmt::format("the command '{}' is not in this version of leat", word),
+            ""};
+  }
+  std::vector<std::string> words;
+  for (const CommandEntry& entry : all_commands()) {
+    words.emplace_back(entry.word);
+  }
+  return {word,
+          "unknown-command",
+          fmt::format("there is no command '{}'", word),
+          nearest_hint(word, words)};
+}
+
+/// An argument nothing has taken.
+std::optional<UsageProblem> extra_argument(const CommandEntry& entry, const CLI::App& app) {
+  std::vector<std::string> extras = app.remaining();
+  // CLI11 counts the mark that ends the flags among what is left over.
+  extras.erase(std::remove(extras.begin(), extras.end(), "--"), extras.end());
+  if (extras.empty()) {
+    return std::nullopt;
+  }
+  const std::string& extra = extras.front();
+  const std::string command(entry.word);
+  if (extra.size() > 1 && extra.front() == '-') {
+    std::vector<std::string> flags;
+    for (const CLI::Option* option : app.get_options()) {
+      for (const std::string& name : option->get_lnames()) {
+        flags.push_back("--" + name);
+      }
+    }
+    const std::string flag = extra.substr(0, extra.find('='));
+    return UsageProblem{command,
+                        "unknown-flag",
+                        fmt::format("'leat {}' has no flag '{}'", command, flag),
+                        nearest_hint(flag, flags)};
+  }
+  return UsageProblem{command,
+                      "extra-argument",
+                      fmt::format("'{}' is one word too many for 'leat {}'", extra, command),
+                      "put quotes around a name with spaces"};
+}
+
+/// A flag given twice, or without its value.
+std::optional<UsageProblem> repeated_flag(const CommandEntry& entry, const CLI::App& app) {
+  for (const CLI::Option* option : app.get_options()) {
+    if (option->get_expected_min() > 0 && option->count() > 1) {
+      return UsageProblem{std::string(entry.word),
+                          "repeated-flag",
+                          fmt::format("{} is given more than once", option->get_name()),
+                          ""};
+    }
+  }
+  return std::nullopt;
+}
+
+template <class Value>
+using Choice = std::pair<std::string_view, Value>;
+
+/// Finds `text` among the choices; otherwise the problem names them all.
+template <class Value, std::size_t count>
+std::variant<Value, UsageProblem> choose(std::string_view flag,
+                                         const std::string& text,
+                                         const std::array<Choice<Value>, count>& choices,
+                                         std::string_view hint) {
+  for (const Choice<Value>& choice : choices) {
+    if (choice.first == text) {
+      return choice.second;
+    }
+  }
+  return UsageProblem{
+      std::nullopt, "bad-value", fmt::format("{} cannot be '{}'", flag, text), std::string(hint)};
+}
+
+constexpr std::array<Choice<solver::LoadCase>, 3> load_cases = {
+    {{"needs", solver::LoadCase::Needs},
+     {"wide", solver::LoadCase::Wide},
+     {"static", solver::LoadCase::Static}}};
+constexpr std::array<Choice<model::UnitSystem>, 3> unit_systems = {
+    {{"US", model::UnitSystem::Us},
+     {"us", model::UnitSystem::Us},
+     {"metric", model::UnitSystem::Metric}}};
+constexpr std::array<Choice<OutputForm>, 3> solve_csv_forms = {{{"places", OutputForm::CsvPlaces},
+                                                                {"pipes", OutputForm::CsvPipes},
+                                                                {"flags", OutputForm::CsvFlags}}};
+constexpr std::array<Choice<OutputForm>, 1> read_csv_forms = {{{"pipes", OutputForm::CsvPipes}}};
+constexpr std::array<Choice<OutputForm>, 1> catalogue_csv_forms = {
+    {{"all", OutputForm::CsvCatalogue}}};
+
+/// What plain `--csv` means for the command.
+std::string_view usual_csv(Command command) {
+  switch (command) {
+    case Command::Solve:
+      return "places";
+    case Command::Read:
+      return "pipes";
+    case Command::New:
+    case Command::Draw:
+    case Command::Pipes:
+    case Command::Fittings:
+    case Command::Herd:
+      return "all";
+  }
+  return "all";
+}
+
+std::variant<OutputForm, UsageProblem> csv_form(Command command, const std::string& text) {
+  if (command == Command::Solve) {
+    return choose("--csv", text, solve_csv_forms, "write --csv=places, --csv=pipes or --csv=flags");
+  }
+  if (command == Command::Read) {
+    return choose("--csv", text, read_csv_forms, "write --csv or --csv=pipes");
+  }
+  return choose("--csv", text, catalogue_csv_forms, "write --csv alone");
+}
+
+/// Reads the values CLI11 has collected into `line`; the first problem otherwise.
+std::optional<UsageProblem> read_values(const RawOptions& raw, CommandLine& line) {
+  if (!raw.load_case.empty()) {
+    const auto chosen = choose("--case", raw.load_case, load_cases, "write needs, wide or static");
+    if (const auto* const problem = std::get_if<UsageProblem>(&chosen)) {
+      return *problem;
+    }
+    line.load_case = std::get<solver::LoadCase>(chosen);
+  }
+  if (!raw.units.empty()) {
+    const auto chosen = choose("--units", raw.units, unit_systems, "write US or metric");
+    if (const auto* const problem = std::get_if<UsageProblem>(&chosen)) {
+      return *problem;
+    }
+    line.units = std::get<model::UnitSystem>(chosen);
+  }
+  if (!raw.csv.empty()) {
+    const auto chosen = csv_form(line.command, raw.csv);
+    if (const auto* const problem = std::get_if<UsageProblem>(&chosen)) {
+      return *problem;
+    }
+    line.form = std::get<OutputForm>(chosen);
+  }
+  if (!raw.month.empty()) {
+    line.month = model::month_named(raw.month);
+    if (!line.month) {
+      return UsageProblem{std::nullopt,
+                          "bad-value",
+                          fmt::format("--month cannot be '{}'", raw.month),
+                          "write Jan, Feb, Mar, Apr, May, Jun, Jul, Aug, Sep, Oct, Nov or Dec"};
+    }
+  }
+  return std::nullopt;
+}
+
+/// What must or must not stand together.
+std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandLine& line) {
+  if (raw.json && !raw.csv.empty()) {
+    return UsageProblem{std::nullopt, "flags-clash", "--json and --csv cannot both be had", ""};
+  }
+  if (takes_file(line.command) && line.command != Command::New && line.file.empty()) {
+    return UsageProblem{
+        std::nullopt, "no-file", "the farm file is missing", "leat new writes a starter file"};
+  }
+  if (line.command == Command::Draw && line.output.empty()) {
+    return UsageProblem{std::nullopt,
+                        "no-output",
+                        "where to draw is missing",
+                        "write -o farm.svg, .pdf, .png or .dot, or -o - for SVG on stdout"};
+  }
+  if (line.command == Command::Draw && line.output == "-" && raw.json) {
+    return UsageProblem{std::nullopt, "flags-clash", "--json and -o - would both go to stdout", ""};
+  }
+  return std::nullopt;
+}
+
+ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
+  CommandLine line;
+  line.command = entry.command;
+  line.file = raw.file;
+  line.output = raw.output;
+  line.form = raw.json ? OutputForm::Json : OutputForm::Table;
+  line.detail = raw.verbose ? Detail::Verbose : Detail::Short;
+  line.existing = raw.replace ? ExistingFile::Replace : ExistingFile::Keep;
+  if (!raw.broken.empty()) {
+    line.broken = raw.broken;
+  }
+  std::optional<UsageProblem> problem = read_values(raw, line);
+  if (!problem) {
+    problem = check_together(raw, line);
+  }
+  if (problem) {
+    problem->command = std::string(entry.word);
+    return *problem;
+  }
+  return line;
+}
+
+/// The arguments after the command, last first as CLI11 takes them, plain `--csv` given its value
+/// (else it would swallow the word after it).
+std::vector<std::string> for_parser(Command command, std::span<const std::string> arguments) {
+  std::vector<std::string> reversed;
+  bool flags_end = false;
+  for (const std::string& argument : arguments) {
+    flags_end = flags_end || argument == "--";
+    if (!flags_end && argument == "--csv") {
+      reversed.push_back(fmt::format("--csv={}", usual_csv(command)));
+    } else {
+      reversed.push_back(argument);
+    }
+  }
+  std::reverse(reversed.begin(), reversed.end());
+  return reversed;
+}
+
+ParsedCommandLine parse_command(const CommandEntry& entry, std::span<const std::string> arguments) {
+  RawOptions raw;
+  CLI::App app(std::string(entry.summary), fmt::format("leat {}", entry.word));
+  declare_options(app, entry.command, raw);
+  for (CLI::Option* const option : app.get_options()) {
+    option->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
+  }
+  try {
+    app.parse(for_parser(entry.command, arguments));
+  } catch (const CLI::ArgumentMismatch& mismatch) {
+    const std::string message = mismatch.what();
+    return UsageProblem{std::string(entry.word),
+                        "missing-value",
+                        fmt::format("{} wants a value", message.substr(0, message.find(':'))),
+                        ""};
+  } catch (const CLI::ParseError&) {
+    return UsageProblem{
+        std::string(entry.word), "bad-flag", "a flag is not written as leat reads it", ""};
+  }
+  if (raw.help) {
+    return Explanation{help_of(entry, app)};
+  }
+  if (std::optional<UsageProblem> problem = extra_argument(entry, app)) {
+    return *std::move(problem);
+  }
+  if (std::optional<UsageProblem> problem = repeated_flag(entry, app)) {
+    return *std::move(problem);
+  }
+  return finish(entry, raw);
+}
+
+}  // namespace
+
+ParsedCommandLine parse_command_line(std::span<const std::string> arguments) {
+  if (arguments.empty()) {
+    return UsageProblem{std::nullopt, "no-command", "no command is given", ""};
+  }
+  const std::string& word = arguments.front();
+  if (word == "--help" || word == "-h" || word == "help") {
+    return Explanation{overview()};
+  }
+  if (word == "--version") {
+    return Explanation{fmt::format("leat {}, JSON format 1\n", program_version)};
+  }
+  for (const CommandEntry& entry : all_commands()) {
+    if (entry.word == word) {
+      return parse_command(entry, arguments.subspan(1));
+    }
+  }
+  if (word.size() > 1 && word.front() == '-') {
+    return UsageProblem{std::nullopt,
+                        "no-command",
+                        fmt::format("'{}' stands where the command should", word),
+                        "the command comes first, as in leat solve FILE --json"};
+  }
+  return unknown_command(word);
+}
+
+bool asks_for_json(std::span<const std::string> arguments) {
+  for (const std::string& argument : arguments) {
+    if (argument == "--") {
+      return false;
+    }
+    if (argument == "--json") {
+      return true;
+    }
+  }
+  return false;
+}
+
+}  // namespace leat::render

@@ -1,0 +1,57 @@
+// What was asked for on the command line, or what is wrong with it.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <variant>
+
+#include "model/farm.h"
+#include "render/output_file.h"
+#include "solver/steady_answer.h"
+
+namespace leat::render {
+
+enum class Command { New, Read, Solve, Draw, Pipes, Fittings, Herd };
+
+/// How the answer is printed.
+enum class OutputForm { Table, Json, CsvPlaces, CsvPipes, CsvFlags, CsvCatalogue };
+
+enum class Detail { Short, Verbose };
+
+/// A well-formed command. Only what the command takes is set.
+struct CommandLine {
+  Command command = Command::Solve;
+  std::string file;    // farm file; for `new`, empty means stdout
+  std::string output;  // of `draw`; "-" means stdout
+  OutputForm form = OutputForm::Table;
+  solver::LoadCase load_case = solver::LoadCase::Needs;
+  std::optional<std::string> broken;  // trough whose float hangs open
+  std::optional<model::Month> month;
+  std::optional<model::UnitSystem> units;  // the farm's own `show` when absent
+  Detail detail = Detail::Short;
+  ExistingFile existing = ExistingFile::Keep;
+};
+
+/// Help or the version was asked for: print `text` and end well.
+struct Explanation {
+  std::string text;
+};
+
+/// The command line cannot be followed.
+struct UsageProblem {
+  std::optional<std::string> command;  // as given
+  std::string code;                    // "unknown-command", "unknown-flag", "bad-value" ...
+  std::string text;                    // one sentence without a full stop
+  std::string hint;                    // nearest word or how to write it; may be empty
+};
+
+using ParsedCommandLine = std::variant<CommandLine, Explanation, UsageProblem>;
+
+/// Reads the arguments (without the program's own name).
+[[nodiscard]] ParsedCommandLine parse_command_line(std::span<const std::string> arguments);
+
+/// Whether `--json` stands anywhere among the arguments, so that even a usage error answers in it.
+[[nodiscard]] bool asks_for_json(std::span<const std::string> arguments);
+
+}  // namespace leat::render

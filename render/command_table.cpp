@@ -1,0 +1,123 @@
+#include "render/command_table.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace leat::render {
+
+namespace {
+
+constexpr std::array<CommandEntry, 7> commands = {{
+    {Command::New,
+     "new",
+     "Write a commented starter farm, to FILE or to the screen.",
+     "  leat new\n  leat new my-farm.yaml\n"},
+    {Command::Read,
+     "read",
+     "Show what was understood of FILE: bores, losses, levels, needs, assumptions.",
+     "  leat read my-farm.yaml\n  leat read my-farm.yaml --month Aug --csv\n"},
+    {Command::Solve,
+     "solve",
+     "What every trough, pond and outlet gets, and what is wrong.",
+     "  leat solve my-farm.yaml\n  leat solve my-farm.yaml --case static --json\n"},
+    {Command::Draw,
+     "draw",
+     "Draw the farm with its answer; the ending of OUT says svg, pdf, png or dot.",
+     "  leat draw my-farm.yaml -o my-farm.svg\n  leat draw my-farm.yaml -o -\n"},
+    {Command::Pipes,
+     "pipes",
+     "List the pipe sizes known by name, each with its source.",
+     "  leat pipes\n  leat pipes --csv\n"},
+    {Command::Fittings,
+     "fittings",
+     "List the fittings known by name, each with its source.",
+     "  leat fittings\n  leat fittings --json\n"},
+    {Command::Herd,
+     "herd",
+     "List what stock drink, each with its source.",
+     "  leat herd\n  leat herd --units US\n"},
+}};
+
+constexpr std::array<std::string_view, 10> later_commands = {
+    "profile", "prime", "season", "compare", "fit", "improve", "size", "report", "map", "try"};
+
+constexpr std::string_view exit_status_help =
+    "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
+    "2 the file, the command or the solution failed, 70 a fault of leat itself.\n";
+
+bool takes_load_case(Command command) {
+  return command == Command::Solve || command == Command::Draw;
+}
+
+bool takes_csv(Command command) {
+  return command != Command::New && command != Command::Draw;
+}
+
+}  // namespace
+
+std::span<const CommandEntry> all_commands() {
+  return commands;
+}
+
+bool is_later_command(std::string_view word) {
+  return std::find(later_commands.begin(), later_commands.end(), word) != later_commands.end();
+}
+
+bool takes_file(Command command) {
+  return command == Command::New || command == Command::Read || command == Command::Solve ||
+         command == Command::Draw;
+}
+
+void declare_options(CLI::App& app, Command command, RawOptions& raw) {
+  app.set_help_flag();
+  app.allow_extras();
+  app.add_flag("-h,--help", raw.help, "this text");
+  app.add_flag("--json", raw.json, "print JSON: SI, the unit in each key");
+  if (takes_file(command)) {
+    app.add_option("FILE", raw.file, command == Command::New ? "file to write" : "the farm file");
+  }
+  if (command == Command::Draw) {
+    app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf, .png or .dot; - is SVG here");
+  }
+  if (takes_csv(command)) {
+    app.add_option("--csv",
+                   raw.csv,
+                   command == Command::Solve ? "print CSV: --csv=places (the usual), pipes or flags"
+                                             : "print CSV");
+  }
+  if (takes_load_case(command)) {
+    app.add_option("--case", raw.load_case, "needs (the usual), wide or static");
+    app.add_option("--broken", raw.broken, "TROUGH whose float hangs open");
+  }
+  if (takes_load_case(command) || command == Command::Read) {
+    app.add_option("--month", raw.month, "Jan to Dec; the driest month when not given");
+  }
+  if (command != Command::New) {
+    app.add_option("--units", raw.units, "US or metric, instead of the farm's own");
+  }
+  if (command == Command::Solve) {
+    app.add_flag("--verbose", raw.verbose, "print the pipes and the iterations as well");
+  }
+  if (command == Command::New || command == Command::Draw) {
+    app.add_flag("--replace", raw.replace, "write over an existing file");
+  }
+}
+
+std::string overview() {
+  std::string text =
+      "leat: gravity water for a small farm\n\nUsage: leat COMMAND [FILE] [FLAGS]\n\n";
+  for (const CommandEntry& entry : commands) {
+    text += fmt::format("  {:<9} {}\n", entry.word, entry.summary);
+  }
+  text += "\n  leat COMMAND --help   says what a command takes\n";
+  text += "  leat --version        prints the version\n\nExamples:\n";
+  text += "  leat new my-farm.yaml\n  leat solve my-farm.yaml\n\n";
+  return text.append(exit_status_help);
+}
+
+std::string help_of(const CommandEntry& entry, const CLI::App& app) {
+  return app.help() + fmt::format("\nExamples:\n{}\n{}", entry.examples, exit_status_help);
+}
+
+}  // namespace leat::render

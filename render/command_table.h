@@ -1,0 +1,53 @@
+// The commands and their flags, in one place: parsing, help and messages are made from it.
+#pragma once
+
+#include <array>
+#include <span>
+#include <string>
+#include <string_view>
+
+#include <CLI/CLI.hpp>
+
+#include "render/command_line.h"
+
+namespace leat::render {
+
+/// One command: its word, what it does, and two examples for its help.
+struct CommandEntry {
+  Command command;
+  std::string_view word;
+  std::string_view summary;
+  std::string_view examples;
+};
+
+/// What CLI11 fills; checked and turned into a CommandLine afterwards.
+struct RawOptions {
+  std::string file;
+  std::string output;
+  std::string csv;
+  std::string load_case;
+  std::string broken;
+  std::string month;
+  std::string units;
+  bool json = false;
+  bool verbose = false;
+  bool replace = false;
+  bool help = false;
+};
+
+/// Every command of this version, in the order help lists them.
+[[nodiscard]] std::span<const CommandEntry> all_commands();
+/// Whether a later version is to have a command of that name.
+[[nodiscard]] bool is_later_command(std::string_view word);
+
+/// Whether the command works on one farm file (`new` writes one).
+[[nodiscard]] bool takes_file(Command command);
+
+/// Declares the flags the command takes; `raw` is filled when `app` parses.
+void declare_options(CLI::App& app, Command command, RawOptions& raw);
+
+/// Help on the whole program, and on one command whose options `app` holds.
+[[nodiscard]] std::string overview();
+[[nodiscard]] std::string help_of(const CommandEntry& entry, const CLI::App& app);
+
+}  // namespace leat::render

@@ -1,0 +1,22 @@
+// A problem of a farm file as people read it: where, what, the line, a caret, and a hint.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "model/diagnostic.h"
+#include "model/farm_file.h"
+
+namespace leat::render {
+
+/// "file:line:col: error: sentence", the source line, a caret under the column, and "hint: ...".
+/// Each part ends with a newline; the line and caret are left out where the place is unknown, the
+/// hint where there is none. Long lines are cut around the caret. `source` is the text of the file
+/// the problem is in.
+[[nodiscard]] std::string diagnostic_text(const model::Diagnostic& problem,
+                                          std::string_view source);
+
+/// The problems of a loaded farm, one after the other; the first hundred of very many.
+[[nodiscard]] std::string problems_text(const model::LoadedFarm& loaded);
+
+}  // namespace leat::render

@@ -1,0 +1,18 @@
+// What is wrong, in sentences, worst first.
+#pragma once
+
+#include <string>
+
+#include "render/command_line.h"
+#include "render/terminal_style.h"
+#include "solver/steady_answer.h"
+
+namespace leat::render {
+
+/// The answer's flags, each in a sentence behind its severity; "Nothing amiss that leat checks."
+/// where none is a caution or a danger. Short, the pipes whose rating was assumed share one line.
+[[nodiscard]] std::string findings_text(const solver::SteadyAnswer& answer,
+                                        Detail detail,
+                                        const Terminal& terminal);
+
+}  // namespace leat::render

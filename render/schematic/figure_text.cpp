@@ -1,0 +1,64 @@
+#include "render/schematic/figure_text.h"
+
+#include <cmath>
+#include <string_view>
+
+#include "model/quantity.h"
+#include "render/number_text.h"
+#include "render/schematic/plain_label.h"
+
+namespace leat::render {
+namespace {
+
+/// A figure and its unit, never parted by a line's end.
+std::string with_unit(const std::string& figure, std::string_view unit) {
+  return figure + std::string(joined_space) + std::string(unit);
+}
+
+}  // namespace
+
+std::string short_number(double value) {
+  std::string text = significant_text(value);
+  if (text.find('.') != std::string::npos) {
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') {
+      text.pop_back();
+    }
+  }
+  return text;
+}
+
+std::string length_figure(double metres, model::UnitSystem units) {
+  const double shown = units == model::UnitSystem::Us ? in_feet(leat::metres(metres)) : metres;
+  return with_unit(short_number(shown), length_unit(units));
+}
+
+std::string level_figure(double metres, model::UnitSystem units) {
+  return with_unit(level_number_text(elevation_metres(metres), units), length_unit(units));
+}
+
+std::string flow_number(double cubic_metres_per_second, model::UnitSystem units) {
+  const Flow flow = leat::cubic_metres_per_second(cubic_metres_per_second);
+  return short_number(units == model::UnitSystem::Us ? in_us_gallons_per_minute(flow)
+                                                     : 60.0 * in_litres_per_second(flow));
+}
+
+std::string flow_figure(double cubic_metres_per_second, model::UnitSystem units) {
+  return with_unit(flow_number(cubic_metres_per_second, units), flow_unit(units));
+}
+
+std::string pressure_size_figure(double pascals, model::UnitSystem units) {
+  const Pressure size = leat::pascals(std::abs(pascals));
+  const double shown = units == model::UnitSystem::Us ? in_psi(size) : in_kilopascals(size);
+  return with_unit(short_number(shown), pressure_unit(units));
+}
+
+std::string pressure_figure(double pascals, model::UnitSystem units) {
+  constexpr double zero_band_Pa = 100.0;
+  if (std::abs(pascals) <= zero_band_Pa) {
+    return "no pressure";
+  }
+  return (pascals < 0.0 ? "suction " : "pressure ") + pressure_size_figure(pascals, units);
+}
+
+}  // namespace leat::render

@@ -1,0 +1,211 @@
+#include "render/schematic/graph_page.h"
+
+#include <algorithm>
+#include <memory>
+#include <mutex>
+#include <utility>
+
+#include <graphviz/cgraph.h>
+#include <graphviz/gvc.h>
+
+namespace leat::render {
+namespace {
+
+// Graphviz keeps global state: two threads inside it crash, even with a context each.
+std::mutex graphviz_mutex;
+std::string graphviz_complaint;  // guarded by graphviz_mutex
+
+int keep_complaint(char* text) {
+  graphviz_complaint += text;
+  return 0;
+}
+
+/// Sends Graphviz's messages to `graphviz_complaint` instead of stderr while it lives.
+class QuietGraphviz {
+ public:
+  QuietGraphviz() : previous_(agseterrf(keep_complaint)) { graphviz_complaint.clear(); }
+  ~QuietGraphviz() { agseterrf(previous_); }
+  QuietGraphviz(const QuietGraphviz&) = delete;
+  QuietGraphviz& operator=(const QuietGraphviz&) = delete;
+
+ private:
+  agusererrf previous_;
+};
+
+struct CloseGraph {
+  void operator()(Agraph_t* graph) const { agclose(graph); }
+};
+using GraphHandle = std::unique_ptr<Agraph_t, CloseGraph>;
+
+/// The one context of the process, made at first use. It is never freed: Graphviz's text measuring
+/// keeps a pointer to the last font's name, which belongs to the context, and reads it again when
+/// the next drawing begins (found with AddressSanitizer on 2.42).
+GVC_t* shared_context() {
+  static GVC_t* const context = gvContext();
+  return context;
+}
+
+/// Graphviz's signatures want char* for text that it only reads.
+char* text_of(const std::string& text) {
+  return const_cast<char*>(text.c_str());
+}
+
+void set_attributes(Agraph_t* graph, void* object, const Attributes& attributes) {
+  for (const Attribute& attribute : attributes) {
+    std::string nothing;
+    if (attribute.text == AttributeText::Markup) {
+      char* const markup = agstrdup_html(graph, text_of(attribute.value));
+      agsafeset(object, text_of(attribute.name), markup, text_of(nothing));
+      agstrfree(graph, markup);
+    } else {
+      agsafeset(object, text_of(attribute.name), text_of(attribute.value), text_of(nothing));
+    }
+  }
+}
+
+void set_defaults(Agraph_t* graph, int kind, const Attributes& attributes) {
+  for (const Attribute& attribute : attributes) {
+    agattr(graph, kind, text_of(attribute.name), text_of(attribute.value));
+  }
+}
+
+/// The group of that name, made at its first use; it draws nothing itself.
+Agraph_t* group_in(Agraph_t* frame, const std::string& name) {
+  const std::string full_name = "cluster_" + name;
+  Agraph_t* group = agsubg(frame, text_of(full_name), 0);
+  if (group == nullptr) {
+    group = agsubg(frame, text_of(full_name), 1);
+    set_attributes(
+        agroot(frame), group, {{"label", ""}, {"margin", "1"}, {"pencolor", "transparent"}});
+  }
+  return group;
+}
+
+GraphHandle built(const GraphPage& page, Agdisc_t* services) {
+  GraphHandle graph(agopen(text_of("farm"), Agdirected, services));
+  set_defaults(graph.get(), AGRAPH, page.graph);
+  set_defaults(graph.get(), AGNODE, page.node_defaults);
+  set_defaults(graph.get(), AGEDGE, page.edge_defaults);
+  Agraph_t* frame = graph.get();
+  for (std::size_t i = 0; i < page.frames.size(); ++i) {
+    // Graphviz draws a subgraph as a frame only when its name starts with this word.
+    frame = agsubg(frame, text_of("cluster_frame_" + std::to_string(i)), 1);
+    set_attributes(graph.get(), frame, page.frames[i]);
+  }
+  std::vector<Agnode_t*> nodes;
+  nodes.reserve(page.nodes.size());
+  for (const GraphNode& node : page.nodes) {
+    Agraph_t* const home = node.group.empty() ? frame : group_in(frame, node.group);
+    nodes.push_back(agnode(home, text_of(node.id), 1));
+    set_attributes(graph.get(), nodes.back(), node.attributes);
+  }
+  for (const GraphEdge& edge : page.edges) {
+    Agedge_t* const line =
+        agedge(frame, nodes.at(edge.tail), nodes.at(edge.head), text_of(edge.key), 1);
+    set_attributes(graph.get(), line, edge.attributes);
+  }
+  return graph;
+}
+
+/// A graph with positions, and how much it shrinks to fit the page (1: not at all).
+class LaidOut {
+ public:
+  LaidOut(GVC_t* context, GraphHandle graph, const PageSize& size)
+      : context_(context), graph_(std::move(graph)) {
+    is_fine_ = gvLayout(context_, graph_.get(), "dot") == 0;
+    if (is_fine_) {
+      const boxf bounds = GD_bb(graph_.get());
+      const double width = bounds.UR.x - bounds.LL.x;
+      const double height = bounds.UR.y - bounds.LL.y;
+      scale_ = std::min({1.0, size.width / width, size.height / height});
+    }
+  }
+  ~LaidOut() { gvFreeLayout(context_, graph_.get()); }
+  LaidOut(const LaidOut&) = delete;
+  LaidOut& operator=(const LaidOut&) = delete;
+
+  [[nodiscard]] bool is_fine() const { return is_fine_; }
+  [[nodiscard]] double scale() const { return scale_; }
+  [[nodiscard]] Agraph_t* graph() const { return graph_.get(); }
+
+ private:
+  GVC_t* context_;
+  GraphHandle graph_;
+  bool is_fine_ = false;
+  double scale_ = 0.0;
+};
+
+GraphBytes rendered(GVC_t* context, Agraph_t* graph, const std::string& format) {
+  char* data = nullptr;
+  unsigned int size = 0;
+  const int status = gvRenderData(context, graph, format.c_str(), &data, &size);
+  GraphBytes result;
+  if (status == 0 && data != nullptr && size > 0) {
+    result.bytes.assign(data, size);
+  } else {
+    result.problem = "Graphviz could not write the drawing as '" + format + "'";
+    if (!graphviz_complaint.empty()) {
+      result.problem += ": " + graphviz_complaint;
+    }
+  }
+  gvFreeRenderData(data);
+  return result;
+}
+
+int append_to_string(void* channel, const char* text) {
+  static_cast<std::string*>(channel)->append(text);
+  return 0;
+}
+
+int nothing_to_flush(void* /*channel*/) {
+  return 0;
+}
+
+}  // namespace
+
+GraphBytes render_best(const std::vector<GraphPage>& versions,
+                       const PageSize& size,
+                       const std::string& format) {
+  const std::lock_guard<std::mutex> one_at_a_time(graphviz_mutex);
+  const QuietGraphviz quiet;
+  GVC_t* const context = shared_context();
+  if (context == nullptr) {
+    return {"", "Graphviz could not be started"};
+  }
+  // Graphviz keeps pointers into the graph laid out last in globals, so only one may live at a time
+  // and the chosen version is laid out again.
+  constexpr double large_enough = 0.9;
+  std::size_t best = 0;
+  double best_score = 0.0;
+  for (std::size_t i = 0; versions.size() > 1 && i < versions.size(); ++i) {
+    const LaidOut tried(context, built(versions[i], nullptr), size);
+    const double score = std::min(tried.scale(), large_enough) * versions[i].readability;
+    if (score > best_score) {
+      best = i;
+      best_score = score;
+    }
+    if (best_score >= large_enough) {
+      break;
+    }
+  }
+  const LaidOut chosen(context, built(versions.at(best), nullptr), size);
+  if (!chosen.is_fine()) {
+    return {"", "Graphviz could not lay the farm out: " + graphviz_complaint};
+  }
+  return rendered(context, chosen.graph(), format);
+}
+
+GraphBytes graph_text(const GraphPage& page) {
+  const std::lock_guard<std::mutex> one_at_a_time(graphviz_mutex);
+  const QuietGraphviz quiet;
+  Agiodisc_t into_string{AgIoDisc.afread, append_to_string, nothing_to_flush};
+  Agdisc_t services{&AgMemDisc, &AgIdDisc, &into_string};
+  const GraphHandle graph = built(page, &services);
+  GraphBytes result;
+  if (agwrite(graph.get(), &result.bytes) != 0) {
+    result.problem = "Graphviz could not write the text of the graph: " + graphviz_complaint;
+  }
+  return result;
+}
+
+}  // namespace leat::render

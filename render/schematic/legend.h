@@ -1,0 +1,13 @@
+// The key below the drawing: what fill, line, arrow and outline mean.
+#pragma once
+
+#include <string>
+
+#include "model/farm.h"
+
+namespace leat::render {
+
+/// Graphviz markup of the key. Holds text of our own only.
+[[nodiscard]] std::string legend_markup(model::UnitSystem units, const std::string& widest_flow);
+
+}  // namespace leat::render

@@ -1,0 +1,18 @@
+// What is written in a place's box.
+#pragma once
+
+#include <cstddef>
+
+#include "model/farm.h"
+#include "render/schematic/box_text.h"
+#include "solver/steady_answer.h"
+
+namespace leat::render {
+
+/// Name; kind and level; what it gets against its need, or gives; pressure; what is wrong.
+[[nodiscard]] BoxText place_text(const model::Farm& farm,
+                                 const solver::SteadyAnswer& answer,
+                                 std::size_t place,
+                                 model::UnitSystem units);
+
+}  // namespace leat::render

@@ -1,0 +1,33 @@
+// The drawing a smallholder files: places from left to right as the water falls, what each gets,
+// and where suction or a shortage calls for attention.
+#pragma once
+
+#include <string>
+
+#include "model/farm.h"
+#include "solver/steady_answer.h"
+
+namespace leat::render {
+
+enum class DrawFormat { Svg, Pdf, Png, Dot };
+
+struct DrawOptions {
+  DrawFormat format = DrawFormat::Svg;
+  model::UnitSystem units = model::UnitSystem::Metric;
+};
+
+/// The drawing's bytes, or one sentence that says why there is none.
+struct DrawResult {
+  std::string bytes;
+  std::string problem;  // empty when fine
+};
+
+/// Draws a solved farm on one A4 page on its side. SVG and DOT are the same bytes for the same
+/// farm, answer and day (environment SOURCE_DATE_EPOCH, else today); the positions in SVG, PDF and
+/// PNG depend on the fonts of the machine. An answer that did not converge is not drawn.
+/// May be called from several threads; the calls then wait for each other.
+[[nodiscard]] DrawResult draw_schematic(const model::Farm& farm,
+                                        const solver::SteadyAnswer& answer,
+                                        const DrawOptions& options);
+
+}  // namespace leat::render

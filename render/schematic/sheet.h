@@ -1,0 +1,32 @@
+// The drawing as a graph: boxes for places, text on pipes, lines, title and key.
+#pragma once
+
+#include <cstddef>
+
+#include "model/farm.h"
+#include "render/schematic/box_text.h"
+#include "render/schematic/graph_page.h"
+#include "solver/steady_answer.h"
+
+namespace leat::render {
+
+/// Where a pipe's text stands: in a column between its two places, or in the column of the place
+/// below it, which makes a long farm half as wide and twice as high.
+enum class PipeColumn { Own, OfNextPlace };
+
+/// One way to lay the same content out.
+struct SheetForm {
+  std::size_t line_width = 21;  // characters
+  FactFlow facts = FactFlow::Separate;
+  std::size_t end_width = 21;  // both again, for places from which no pipe goes on: they are many
+  FactFlow end_facts = FactFlow::Separate;
+  PipeColumn pipes = PipeColumn::Own;
+};
+
+/// The drawing in the given form. `answer` has converged and belongs to `farm`.
+[[nodiscard]] GraphPage schematic_sheet(const model::Farm& farm,
+                                        const solver::SteadyAnswer& answer,
+                                        model::UnitSystem units,
+                                        const SheetForm& form);
+
+}  // namespace leat::render

@@ -1,0 +1,314 @@
+#include "render/table_report.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "render/cautions.h"
+#include "render/findings_text.h"
+#include "render/number_text.h"
+#include "render/text_table.h"
+
+namespace leat::render {
+
+namespace {
+
+using Row = std::vector<std::string>;
+
+/// Below this a flow is still, as in the pipes' state "still" (OUTPUT.md) [m3/s].
+constexpr double still_m3_s = 1e-9;
+
+std::string flow_cell(std::optional<double> flow_m3_s, model::UnitSystem units) {
+  if (!flow_m3_s) {
+    return "-";
+  }
+  const double shown = std::abs(*flow_m3_s) < still_m3_s ? 0.0 : *flow_m3_s;
+  return flow_number_text(cubic_metres_per_second(shown), units);
+}
+
+std::string level_cell(std::optional<double> level_m, model::UnitSystem units) {
+  return level_m ? level_number_text(elevation_metres(*level_m), units) : "-";
+}
+
+std::string pressure_cell(std::optional<double> pressure_pascals, model::UnitSystem units) {
+  return pressure_pascals ? pressure_number_text(pascals(*pressure_pascals), units) : "-";
+}
+
+std::string share_cell(std::optional<double> share) {
+  if (!share) {
+    return "-";
+  }
+  // Rounded down below 1: nothing that falls short may read 100 %.
+  const double percent = *share < 0.995 ? std::floor(*share * 100.0) : 100.0;
+  return fmt::format("{} %", decimal_text(percent, 0));
+}
+
+std::string_view words_of(solver::LoadCase load_case) {
+  switch (load_case) {
+    case solver::LoadCase::Needs:
+      return "case needs: each trough takes at most its need, a day's average";
+    case solver::LoadCase::Wide:
+      return "case wide: every float wide open, every open end running";
+    case solver::LoadCase::Static:
+      return "case static: every end shut, the water standing";
+  }
+  return "";
+}
+
+/// Whether the driest month was judged by springs and creeks (else by what stock drink).
+bool has_varying_source(const model::Farm& farm) {
+  return std::any_of(farm.places.begin(), farm.places.end(), [](const model::Place& place) {
+    if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
+      return spring->yield.varies;
+    }
+    const auto* const creek = std::get_if<model::Creek>(&place.data);
+    return creek != nullptr && creek->flow && creek->flow->varies;
+  });
+}
+
+std::string month_words(const model::Farm& farm, const solver::SteadyAnswer& answer) {
+  if (!answer.month) {
+    return "";
+  }
+  const std::string month(model::name_of(*answer.month));
+  if (!answer.month_chosen) {
+    return month + "; ";
+  }
+  return month + (has_varying_source(farm) ? ", chosen as the driest month; "
+                                           : ", chosen as the month of greatest need; ");
+}
+
+std::string heading(const model::Farm& farm,
+                    const solver::SteadyAnswer& answer,
+                    const TableOptions& options,
+                    const Terminal& terminal) {
+  const int width = text_width(terminal);
+  std::string text = styled(cut_to_width(farm.name, width), Style::Heading, terminal.colour) + '\n';
+  std::string situation = month_words(farm, answer);
+  situation += words_of(answer.load_case);
+  if (answer.broken) {
+    situation += fmt::format("; the float of {} hangs open", *answer.broken);
+  }
+  text += wrapped(situation, width, 0);
+  const std::string datum =
+      farm.datum ? fmt::format(" above the datum ({})", cut_to_width(*farm.datum, widest_text))
+                 : "";
+  text += wrapped(fmt::format("levels in {}{}, flows in {}, pressures in {}",
+                              length_unit(options.units),
+                              datum,
+                              flow_unit(options.units),
+                              pressure_unit(options.units)),
+                  width,
+                  0);
+  return text;
+}
+
+/// Whether the place stands in the first table: who the water is for.
+bool is_end_user(const model::Place& place, const solver::PlaceAnswer& answer) {
+  if (std::holds_alternative<model::Pond>(place.data)) {
+    return answer.delivered_m3_s > -still_m3_s;
+  }
+  return std::holds_alternative<model::Trough>(place.data) ||
+         std::holds_alternative<model::Outlet>(place.data);
+}
+
+std::string users_table(const model::Farm& farm,
+                        const solver::SteadyAnswer& answer,
+                        model::UnitSystem units) {
+  std::vector<Row> rows;
+  for (std::size_t i = 0; i < farm.places.size(); ++i) {
+    const model::Place& place = farm.places[i];
+    const solver::PlaceAnswer& found = answer.places.at(i);
+    if (is_end_user(place, found)) {
+      rows.push_back({place.name,
+                      model::kind_word(place),
+                      level_cell(found.level_m ? found.level_m : found.elevation_m, units),
+                      flow_cell(found.delivered_m3_s, units),
+                      flow_cell(found.need_m3_s, units),
+                      share_cell(found.met),
+                      pressure_cell(found.pressure_Pa, units),
+                      solver::word_of(found.state)});
+    }
+  }
+  if (rows.empty()) {
+    return "";
+  }
+  return '\n' + table_text({{"who gets what", Align::Left},
+                            {"", Align::Left},
+                            {"level", Align::Right},
+                            {"gets", Align::Right},
+                            {"needs", Align::Right},
+                            {"met", Align::Right},
+                            {"pressure", Align::Right},
+                            {"state", Align::Left}},
+                           rows);
+}
+
+/// What a source could give: a spring's yield, what may be taken from a creek [m3/s].
+std::optional<double> could_give(const model::Place& place, std::optional<model::Month> month) {
+  if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
+    return in_cubic_metres_per_second(spring->yield.at(month));
+  }
+  const auto* const creek = std::get_if<model::Creek>(&place.data);
+  if (creek != nullptr && creek->spare) {
+    return in_cubic_metres_per_second(creek->spare->at(month));
+  }
+  return std::nullopt;
+}
+
+std::string gives_cell(double delivered_m3_s, model::UnitSystem units) {
+  if (delivered_m3_s > still_m3_s) {
+    return "takes " + flow_cell(delivered_m3_s, units);
+  }
+  return flow_cell(-delivered_m3_s, units);
+}
+
+std::string sources_table(const model::Farm& farm,
+                          const solver::SteadyAnswer& answer,
+                          model::UnitSystem units) {
+  std::vector<Row> rows;
+  for (std::size_t i = 0; i < farm.places.size(); ++i) {
+    const model::Place& place = farm.places[i];
+    const solver::PlaceAnswer& found = answer.places.at(i);
+    if (model::is_open_water(place) && !is_end_user(place, found)) {
+      rows.push_back({place.name,
+                      model::kind_word(place),
+                      level_cell(found.level_m, units),
+                      gives_cell(found.delivered_m3_s, units),
+                      flow_cell(could_give(place, answer.month), units),
+                      flow_cell(found.spill_m3_s, units),
+                      solver::word_of(found.state)});
+    }
+  }
+  if (rows.empty()) {
+    return "";
+  }
+  return '\n' + table_text({{"where it comes from", Align::Left},
+                            {"", Align::Left},
+                            {"level", Align::Right},
+                            {"gives", Align::Right},
+                            {"has to give", Align::Right},
+                            {"spills", Align::Right},
+                            {"state", Align::Left}},
+                           rows);
+}
+
+std::string static_table(const model::Farm& farm,
+                         const solver::SteadyAnswer& answer,
+                         model::UnitSystem units) {
+  std::vector<Row> rows;
+  for (std::size_t i = 0; i < farm.places.size(); ++i) {
+    const solver::PlaceAnswer& found = answer.places.at(i);
+    rows.push_back({farm.places[i].name,
+                    model::kind_word(farm.places[i]),
+                    level_cell(found.elevation_m, units),
+                    level_cell(found.head_m, units),
+                    pressure_cell(found.pressure_Pa, units),
+                    solver::word_of(found.state)});
+  }
+  return '\n' + table_text({{"standing water", Align::Left},
+                            {"", Align::Left},
+                            {"level", Align::Right},
+                            {"head", Align::Right},
+                            {"pressure", Align::Right},
+                            {"state", Align::Left}},
+                           rows);
+}
+
+std::string pipes_table(const model::Farm& farm,
+                        const solver::SteadyAnswer& answer,
+                        model::UnitSystem units) {
+  std::vector<Row> rows;
+  for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
+    const model::Pipe& pipe = farm.pipes[i];
+    const solver::PipeAnswer& found = answer.pipes.at(i);
+    const std::optional<Pressure>& rating = pipe.size.rating;
+    rows.push_back({pipe.name,
+                    flow_cell(found.flow_m3_s, units),
+                    velocity_number_text(metres_per_second(found.velocity_m_s), units),
+                    found.head_loss_m ? level_cell(found.head_loss_m, units) : "-",
+                    pressure_cell(found.lowest_pressure_Pa, units),
+                    pressure_cell(found.highest_pressure_Pa, units),
+                    rating ? pressure_number_text(*rating, units) : "-",
+                    solver::word_of(found.state)});
+  }
+  return '\n' + table_text({{"pipe", Align::Left},
+                            {"flow", Align::Right},
+                            {fmt::format("{}", velocity_unit(units)), Align::Right},
+                            {"loss", Align::Right},
+                            {"lowest", Align::Right},
+                            {"highest", Align::Right},
+                            {"rating", Align::Right},
+                            {"state", Align::Left}},
+                           rows);
+}
+
+std::string closing(const model::Farm& farm,
+                    const solver::SteadyAnswer& answer,
+                    const Terminal& terminal) {
+  const int width = text_width(terminal);
+  std::string notes;
+  for (const std::string& note : answer.notes) {
+    notes += wrapped(note, width, 0);
+  }
+  if (!farm.notes.empty()) {
+    notes += wrapped(
+        fmt::format("{} assumed while reading the file: see leat read.",
+                    farm.notes.size() == 1 ? std::string("One thing was")
+                                           : fmt::format("{} things were", farm.notes.size())),
+        width,
+        0);
+  }
+  std::string cautions = "Mind:";
+  for (const std::string& caution : cautions_for(farm, answer)) {
+    cautions += ' ' + caution;
+  }
+  std::string text = notes.empty() ? "" : '\n' + notes;
+  return text + '\n' + styled(wrapped(cautions, width, 0), Style::Dim, terminal.colour);
+}
+
+}  // namespace
+
+std::string solve_table(const model::Farm& farm,
+                        const solver::SteadyAnswer& answer,
+                        const TableOptions& options,
+                        const Terminal& terminal) {
+  const bool is_static = answer.load_case == solver::LoadCase::Static;
+  std::string text = heading(farm, answer, options, terminal);
+  if (is_static) {
+    text += static_table(farm, answer, options.units);
+  } else {
+    text += users_table(farm, answer, options.units);
+    text += sources_table(farm, answer, options.units);
+  }
+  if (is_static || options.detail == Detail::Verbose) {
+    text += pipes_table(farm, answer, options.units);
+  }
+  return text + findings_text(answer, options.detail, terminal) + closing(farm, answer, terminal);
+}
+
+std::string iteration_table(const nodal::SolveReport& report) {
+  std::vector<Row> rows;
+  for (const nodal::IterationRecord& record : report.table) {
+    rows.push_back({fmt::format("{}", record.iteration),
+                    fmt::format("{:.2e}", record.residual_m),
+                    fmt::format("{:.2e}", record.imbalance_m3_s),
+                    fmt::format("{:.2e}", record.smoothing_m),
+                    fmt::format("{:.3f}", record.step_length)});
+  }
+  return table_text({{"iteration", Align::Right},
+                     {"residual m", Align::Right},
+                     {"imbalance m3/s", Align::Right},
+                     {"smoothing m", Align::Right},
+                     {"step", Align::Right}},
+                    rows) +
+         report.sentence + '\n';
+}
+
+}  // namespace leat::render

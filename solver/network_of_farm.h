@@ -1,0 +1,106 @@
+// From a farm to numbered nodes and edges, with the way back: which node is a place, which edges
+// are a pipe.
+#pragma once
+
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <set>
+#include <vector>
+
+#include "model/farm.h"
+#include "solver/hydraulics/orifice.h"
+#include "solver/hydraulics/water.h"
+#include "solver/nodal/problem.h"
+#include "solver/pipe_stretches.h"
+#include "solver/steady_answer.h"
+
+namespace leat::solver {
+
+inline constexpr std::size_t no_index = static_cast<std::size_t>(-1);
+
+/// Air and water at the farm in the month solved for.
+struct Surroundings {
+  hydraulics::Water water;
+  double air_pressure_Pa = 0.0;
+
+  /// Height of water that a pressure carries [m].
+  [[nodiscard]] double head_of_pressure_m(double pressure_Pa) const {
+    return pressure_Pa / (water.density_kg_m3 * gravity_m_s2);
+  }
+  [[nodiscard]] double pressure_of_head_Pa(double head_m) const {
+    return head_m * water.density_kg_m3 * gravity_m_s2;
+  }
+};
+
+/// What is asked of the network beside the farm itself. Tees and pipes are indexes into the farm.
+struct NetworkOptions {
+  LoadCase load_case = LoadCase::Needs;
+  std::optional<model::Month> month;
+  std::size_t broken_trough = no_index;  // place whose float hangs open
+  std::set<std::size_t> opened_tees;     // tees that draw air: boxes open to it
+  std::set<std::size_t> broken_pipes;    // siphons that have broken: shut
+};
+
+/// How water leaves the network at a place or a free pipe end.
+struct EndLaw {
+  enum class Kind { None, VelocityHead, Orifice };
+  Kind kind = Kind::None;
+  double bore_m = 0.0;
+  double k = 0.0;
+  hydraulics::OrificeLaw orifice;
+};
+
+/// The nodes and edges one pipe was made into, in the order of its course.
+struct PipeEdges {
+  PipeStretches cut;
+  std::vector<std::size_t> stretch_edge;  // one a stretch
+  std::vector<std::size_t> start_node;    // node at each stretch's start ...
+  std::vector<std::size_t> end_node;      // ... and end
+  std::vector<std::size_t> break_edge;    // one a break
+  std::vector<std::size_t> vent_spill;    // edge one a break, or no_index
+  std::size_t from_end_edge = no_index;   // edge that joins the place to the pipe, where needed
+  std::size_t to_end_edge = no_index;
+};
+
+/// What a place was made into.
+struct PlaceNode {
+  std::size_t node = no_index;
+  std::size_t supply_edge = no_index;     // a spring's yield
+  std::size_t discharge_edge = no_index;  // an outlet's or trough's end
+  std::size_t spill_edge = no_index;      // a settling tank's brim
+};
+
+/// The farm as numbers. Not copyable: `problem.loss` looks into this object.
+struct FarmNetwork {
+  FarmNetwork() = default;
+  FarmNetwork(const FarmNetwork&) = delete;
+  FarmNetwork& operator=(const FarmNetwork&) = delete;
+
+  nodal::Problem problem;
+  std::vector<PlaceNode> places;  // by place of the farm
+  std::vector<PipeEdges> pipes;   // by pipe of the farm
+  /// Law of each edge: a stretch (pipe, stretch) or an end.
+  struct LawOfEdge {
+    std::size_t pipe = no_index;
+    std::size_t stretch = 0;
+    EndLaw end;
+  };
+  std::vector<LawOfEdge> laws;
+};
+
+/// Air and water of a farm in a month.
+[[nodiscard]] Surroundings surroundings_of(const model::Farm& farm,
+                                           std::optional<model::Month> month);
+
+/// Builds the network of a farm whose file has been checked.
+[[nodiscard]] std::unique_ptr<FarmNetwork> network_of(const model::Farm& farm,
+                                                      const Surroundings& surroundings,
+                                                      const NetworkOptions& options);
+
+/// Surface of a place of open water in a month, none for a tank that settles or a place of another
+/// kind. A spring's is its overflow.
+[[nodiscard]] std::optional<double> surface_m(const model::Place& place,
+                                              std::optional<model::Month> month);
+
+}  // namespace leat::solver

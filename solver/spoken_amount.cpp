@@ -1,0 +1,97 @@
+#include "solver/spoken_amount.h"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "model/quantity.h"
+
+namespace leat::solver {
+
+namespace {
+
+/// Two or three figures, no exponent, no "-0".
+std::string figure(double value) {
+  const double size = std::abs(value);
+  const int digits = size >= 100.0 ? 0 : size >= 10.0 ? 1 : size >= 0.095 ? 2 : 3;
+  std::string text = fmt::format("{:.{}f}", value, digits);
+  if (text.find('.') != std::string::npos) {
+    while (text.back() == '0') {
+      text.pop_back();
+    }
+    if (text.back() == '.') {
+      text.pop_back();
+    }
+  }
+  return text == "-0" ? "0" : text;
+}
+
+struct FlowUnit {
+  double per_m3_s = 1.0;
+  const char* name = "";
+};
+
+/// Gallons or litres a minute: what a bucket and a watch give.
+FlowUnit flow_unit(model::UnitSystem units) {
+  if (units == model::UnitSystem::Us) {
+    return {1.0 / (cubic_metres_per_us_gallon / 60.0), "gal/min"};
+  }
+  return {6e4, "L/min"};
+}
+
+}  // namespace
+
+std::string spoken_length(double length_m, model::UnitSystem units) {
+  if (units == model::UnitSystem::Us) {
+    const double length_ft = length_m / metres_per_foot;
+    if (std::abs(length_ft) < 1.0) {
+      return fmt::format("{} in", figure(std::round(length_ft * 120.0) / 10.0));
+    }
+    return fmt::format("{} ft", figure(std::round(length_ft * 10.0) / 10.0));
+  }
+  if (std::abs(length_m) < 0.1) {
+    return fmt::format("{} cm", figure(std::round(length_m * 1000.0) / 10.0));
+  }
+  return fmt::format("{} m", figure(std::round(length_m * 100.0) / 100.0));
+}
+
+std::string spoken_level(double elevation_m, model::UnitSystem units) {
+  if (units == model::UnitSystem::Us) {
+    return fmt::format("{:.1f} ft", elevation_m / metres_per_foot);
+  }
+  return fmt::format("{:.2f} m", elevation_m);
+}
+
+std::string spoken_flow_figure(double flow_m3_s, model::UnitSystem units) {
+  return figure(flow_m3_s * flow_unit(units).per_m3_s);
+}
+
+std::string spoken_flow(double flow_m3_s, model::UnitSystem units) {
+  return fmt::format("{} {}", spoken_flow_figure(flow_m3_s, units), flow_unit(units).name);
+}
+
+std::string spoken_volume(double volume_m3, model::UnitSystem units) {
+  if (units == model::UnitSystem::Us) {
+    return fmt::format("{} gal", figure(volume_m3 / cubic_metres_per_us_gallon));
+  }
+  if (std::abs(volume_m3) < 1.0) {
+    return fmt::format("{} L", figure(volume_m3 * 1e3));
+  }
+  return fmt::format("{} m3", figure(volume_m3));
+}
+
+std::string spoken_pressure(double pressure_Pa, model::UnitSystem units) {
+  if (units == model::UnitSystem::Us) {
+    return fmt::format("{} psi", figure(std::round(pressure_Pa / pascals_per_psi * 10.0) / 10.0));
+  }
+  return fmt::format("{} kPa", figure(std::round(pressure_Pa / 100.0) / 10.0));
+}
+
+std::string spoken_velocity(double velocity_m_s, model::UnitSystem units) {
+  if (units == model::UnitSystem::Us) {
+    return fmt::format("{} ft/s", figure(velocity_m_s / metres_per_foot));
+  }
+  return fmt::format("{} m/s", figure(velocity_m_s));
+}
+
+}  // namespace leat::solver

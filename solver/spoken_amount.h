@@ -1,0 +1,25 @@
+// Amounts inside sentences, in the units the farm shows: few digits, never an exponent.
+#pragma once
+
+#include <string>
+
+#include "model/farm.h"
+
+namespace leat::solver {
+
+/// "6.2 ft" or "1.9 m"; under 10 cm "3 in" or "8 cm".
+[[nodiscard]] std::string spoken_length(double length_m, model::UnitSystem units);
+/// A level on the farm's datum, to the tenth of a foot or the centimetre.
+[[nodiscard]] std::string spoken_level(double elevation_m, model::UnitSystem units);
+/// "2.4 gal/min" or "9.1 L/min".
+[[nodiscard]] std::string spoken_flow(double flow_m3_s, model::UnitSystem units);
+/// The figure of a flow alone, in the unit of `spoken_flow`.
+[[nodiscard]] std::string spoken_flow_figure(double flow_m3_s, model::UnitSystem units);
+/// "350 gal" or "1.3 m3" (under 1 m3 in litres).
+[[nodiscard]] std::string spoken_volume(double volume_m3, model::UnitSystem units);
+/// "43 psi" or "300 kPa".
+[[nodiscard]] std::string spoken_pressure(double pressure_Pa, model::UnitSystem units);
+/// "3.1 ft/s" or "0.95 m/s".
+[[nodiscard]] std::string spoken_velocity(double velocity_m_s, model::UnitSystem units);
+
+}  // namespace leat::solver

@@ -1,0 +1,112 @@
+// The answer to "what does the water do now": plain values, in SI, beside the farm's own order.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "model/diagnostic.h"
+#include "model/farm.h"
+#include "solver/nodal/solve_report.h"
+
+namespace leat::solver {
+
+enum class LoadCase { Needs, Wide, Static };
+
+/// The first that applies (render/OUTPUT.md).
+enum class PlaceState {
+  BelowVapour,
+  NearVapour,
+  Breaks,
+  Dry,
+  Starved,
+  DrawnDown,
+  Suction,
+  Spilling,
+  Ok
+};
+enum class PipeState { Parted, NearVapour, OverRating, Backwards, PartFull, Suction, Still, Ok };
+
+/// What one place sees. Index in `SteadyAnswer::places` is the index in `Farm::places`.
+struct PlaceAnswer {
+  double elevation_m = 0.0;
+  std::optional<double> head_m;
+  std::optional<double> level_m;
+  std::optional<double> pressure_Pa;  // gauge; empty for open water
+  double delivered_m3_s = 0.0;
+  std::optional<double> need_m3_s;
+  std::optional<double> met;
+  std::optional<double> spill_m3_s;
+  PlaceState state = PlaceState::Ok;
+};
+
+/// One vertex of a pipe's path that turns downward.
+struct SummitAnswer {
+  double at_m = 0.0;
+  double elevation_m = 0.0;
+  std::optional<double> absolute_head_m;
+  std::optional<double> margin_m;  // absolute head less vapour head
+  bool parted = false;
+};
+
+/// What one pipe sees. Index in `SteadyAnswer::pipes` is the index in `Farm::pipes`.
+struct PipeAnswer {
+  double flow_m3_s = 0.0;  // positive from `from` to `to`
+  double velocity_m_s = 0.0;
+  double reynolds = 0.0;
+  std::optional<double> head_loss_m;
+  std::optional<double> lowest_pressure_Pa;  // gauge
+  std::optional<double> lowest_at_m;
+  std::optional<double> highest_pressure_Pa;
+  double part_full_m = 0.0;            // length of pipe that runs part full
+  std::optional<SummitAnswer> summit;  // the one with least margin
+  std::vector<SummitAnswer> summits;   // first to last
+  PipeState state = PipeState::Ok;
+};
+
+enum class FlagSeverity { Danger, Caution, Note };
+
+/// One finding: a stable code, where, a sentence in the units the farm shows, the figure and its
+/// limit (SI, with the unit's name), and the load case it was found in.
+struct Flag {
+  std::string code;
+  FlagSeverity severity = FlagSeverity::Note;
+  std::string where;
+  std::string text;
+  std::optional<double> value;
+  std::optional<double> limit;
+  std::string unit;
+  LoadCase load_case = LoadCase::Needs;
+};
+
+struct SteadyOptions {
+  LoadCase load_case = LoadCase::Needs;
+  std::optional<std::string> broken;       // trough whose float hangs open
+  std::optional<model::Month> month;       // the driest month when absent
+  std::optional<model::UnitSystem> units;  // of the sentences; the farm's own when absent
+};
+
+struct SteadyAnswer {
+  LoadCase load_case = LoadCase::Needs;
+  std::optional<std::string> broken;
+  std::optional<model::Month> month;
+  bool month_chosen = false;  // the driest month was taken, as none was asked for
+  bool converged = false;
+  int iterations = 0;
+  double air_pressure_Pa = 0.0;
+  double vapour_pressure_Pa = 0.0;
+  double density_kg_m3 = 0.0;
+  std::vector<PlaceAnswer> places;  // empty when not converged
+  std::vector<PipeAnswer> pipes;
+  std::vector<Flag> flags;                  // worst first
+  std::vector<std::string> notes;           // rounds of opened tees, the month taken ...
+  std::vector<model::Diagnostic> problems;  // why there is no answer
+  nodal::SolveReport report;                // iteration table of the last solve
+};
+
+[[nodiscard]] const char* word_of(PlaceState state);  // "below vapour", "near vapour", ...
+[[nodiscard]] const char* word_of(PipeState state);
+[[nodiscard]] const char* word_of(FlagSeverity severity);  // "danger", "caution", "note"
+[[nodiscard]] const char* word_of(LoadCase load_case);     // "needs", "wide", "static"
+
+}  // namespace leat::solver

@@ -1,0 +1,31 @@
+// Any bytes as a farm file: load, print the problems, solve, print the answer.
+#include <cstddef>
+#include <cstdint>
+#include <string_view>
+
+#include "model/farm_file.h"
+#include "render/diagnostic_text.h"
+#include "render/json_report.h"
+#include "render/table_report.h"
+#include "solver/steady.h"
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
+  using namespace leat;
+  const std::string_view text(reinterpret_cast<const char*>(bytes), size);
+  const model::LoadedFarm loaded = model::load_farm(text, "fuzz.yaml");
+  (void)render::problems_text(loaded);
+  if (!loaded.farm) {
+    return loaded.problems.empty() ? (__builtin_trap(), 0) : 0;
+  }
+  for (const solver::LoadCase load_case :
+       {solver::LoadCase::Needs, solver::LoadCase::Wide, solver::LoadCase::Static}) {
+    solver::SteadyOptions options;
+    options.load_case = load_case;
+    const solver::SteadyAnswer answer = solver::solve_steady(*loaded.farm, options);
+    (void)render::solve_json(*loaded.farm, answer);
+    if (answer.converged) {
+      (void)render::solve_table(*loaded.farm, answer, {}, {});
+    }
+  }
+  return 0;
+}
