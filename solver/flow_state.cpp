@@ -67,27 +67,49 @@ double placed_loss_m(const PlacedLoss& loss, double bore_m, double flow_m3_s) {
   return flow_m3_s >= 0.0 ? head : -head;
 }
 
-/// Walks one stretch and appends its points.
-void walk_stretch(const FlowState& state,
+/// Where a one-way of a stretch sits: at its first one-way fitting, else at the stretch's start.
+double one_way_at_m(const Stretch& stretch) {
+  return stretch.one_way_at_m.value_or(stretch.start.at_m);
+}
+
+/// Points of a still stretch: level water, on a closed one-way's two sides at two heads.
+void walk_still(const FlowState& state,
+                const PipeEdges& pipe,
+                std::size_t index,
+                const std::vector<CoursePoint>& course,
+                std::vector<PipePoint>& points) {
+  const Stretch& stretch = pipe.cut.stretches[index];
+  const std::optional<double> start_head = state.head_m(pipe.start_node[index]);
+  const std::optional<double> end_head = state.head_m(pipe.end_node[index]);
+  for (const CoursePoint& point : course) {
+    const bool before_check = stretch.one_way && point.at_m < one_way_at_m(stretch);
+    const std::optional<double>& head =
+        stretch.one_way ? (before_check ? start_head : end_head) : start_head;
+    if (head) {
+      const double pressure = state.surroundings.pressure_of_head_Pa(*head - point.elevation_m);
+      points.push_back({point.at_m, point.along_m, point.elevation_m, *head, pressure});
+    }
+  }
+}
+
+/// Points of a running stretch. What the stretch as a whole loses is the solver's; placed losses
+/// take their part where they stand, the rest lies evenly along the pipe.
+void walk_running(const FlowState& state,
                   const PipeEdges& pipe,
                   std::size_t index,
                   double bore_m,
+                  const std::vector<CoursePoint>& course,
                   std::vector<PipePoint>& points) {
   const Stretch& stretch = pipe.cut.stretches[index];
   const double flow = state.flow_m3_s(pipe.stretch_edge[index]);
   const double velocity_head = hydraulics::velocity_head_m(bore_m, flow);
   const double length_m = stretch.end.along_m - stretch.start.along_m;
   const double start_head = *state.head_m(pipe.start_node[index]);
-  const double end_head = *state.head_m(pipe.end_node[index]);
-  // What the stretch as a whole loses is the solver's; placed losses take their part where they
-  // stand, the rest lies evenly along the pipe.
   double placed_total = 0.0;
   for (const PlacedLoss& loss : stretch.placed) {
     placed_total += placed_loss_m(loss, bore_m, flow);
   }
-  const bool runs = std::abs(flow) >= still_flow_m3_s;
-  const double total = runs ? start_head - end_head : 0.0;
-  const double even = runs ? total - placed_total : 0.0;
+  const double even = start_head - *state.head_m(pipe.end_node[index]) - placed_total;
   double placed_so_far = 0.0;
   const auto add = [&](const CoursePoint& point) {
     const double share = length_m > 0.0 ? (point.along_m - stretch.start.along_m) / length_m : 0.0;
@@ -99,6 +121,40 @@ void walk_stretch(const FlowState& state,
          head,
          state.surroundings.pressure_of_head_Pa(head - point.elevation_m - velocity_head)});
   };
+  // An entrance's loss comes before the first point inside the pipe, an exit's after the last.
+  const double first_m = pipe.cut.course.points.front().along_m;
+  const double last_m = pipe.cut.course.points.back().along_m;
+  std::size_t next = 0;
+  for (const CoursePoint& point : course) {
+    bool added = false;
+    while (next < stretch.placed.size() && stretch.placed[next].at_m <= point.at_m) {
+      const PlacedLoss& loss = stretch.placed[next++];
+      const CoursePoint where = pipe.cut.course.at(loss.at_m);
+      const double taken = placed_loss_m(loss, bore_m, flow);
+      const bool at_start = where.along_m <= first_m;
+      const bool at_end = where.along_m >= last_m;
+      if (taken != 0.0 && !at_start) {
+        add(where);
+        added = where.along_m >= point.along_m;
+      }
+      placed_so_far += taken;
+      if (taken != 0.0 && !at_start && !at_end) {
+        add(where);
+      }
+    }
+    if (!added) {
+      add(point);
+    }
+  }
+}
+
+/// Walks one stretch and appends its points, where its heads are known.
+void walk_stretch(const FlowState& state,
+                  const PipeEdges& pipe,
+                  std::size_t index,
+                  double bore_m,
+                  std::vector<PipePoint>& points) {
+  const Stretch& stretch = pipe.cut.stretches[index];
   std::vector<CoursePoint> course{stretch.start};
   for (const CoursePoint& point : pipe.cut.course.points) {
     if (point.along_m > stretch.start.along_m && point.along_m < stretch.end.along_m) {
@@ -106,56 +162,34 @@ void walk_stretch(const FlowState& state,
     }
   }
   course.push_back(stretch.end);
-  std::size_t next = 0;
-  for (const CoursePoint& point : course) {
-    const bool is_start = point.along_m == stretch.start.along_m;
-    while (next < stretch.placed.size() && stretch.placed[next].at_m <= point.at_m) {
-      const PlacedLoss& loss = stretch.placed[next];
-      const CoursePoint where = pipe.cut.course.at(loss.at_m);
-      const double taken = runs ? placed_loss_m(loss, bore_m, flow) : 0.0;
-      // Outside the pipe there is no pressure of the pipe: an entrance's loss comes before the
-      // first point, an exit's after the last.
-      const bool is_pipe_start =
-          index == 0 && where.along_m <= pipe.cut.course.points.front().along_m;
-      const bool is_pipe_end = index + 1 == pipe.cut.stretches.size() &&
-                               where.along_m >= pipe.cut.course.points.back().along_m;
-      if (taken != 0.0 && !is_pipe_start && !is_pipe_end) {
-        add(where);
-        placed_so_far += taken;
-        add(where);
-      } else if (is_pipe_end) {
-        add(where);
-        placed_so_far += taken;
-      } else {
-        placed_so_far += taken;
-      }
-      ++next;
-    }
-    if (is_start || point.along_m < stretch.end.along_m || points.empty() ||
-        points.back().along_m < point.along_m) {
-      add(point);
-    }
+  if (std::abs(state.flow_m3_s(pipe.stretch_edge[index])) < still_flow_m3_s) {
+    walk_still(state, pipe, index, course, points);
+  } else if (state.head_m(pipe.start_node[index]) && state.head_m(pipe.end_node[index])) {
+    walk_running(state, pipe, index, bore_m, course, points);
   }
 }
 
-/// Marks reaches where the grade line computed for a full pipe lies below the pipe as part full,
-/// from `first` on as long as that holds, at `floor_Pa` gauge. Returns the length.
-double mark_part_full(std::vector<PipePoint>& points, std::size_t first, double floor_Pa) {
+enum class Direction { Forward, Backward };
+
+/// Marks a reach without full water: from point `first` on in a direction, as long as the grade
+/// line computed for a full pipe lies below the pipe, at `floor_Pa` gauge. Returns its length.
+double mark_part_full(std::vector<PipePoint>& points,
+                      std::size_t first,
+                      Direction direction,
+                      double floor_Pa) {
   double length_m = 0.0;
-  for (std::size_t i = first; i < points.size(); ++i) {
-    if (points[i].pressure_Pa >= floor_Pa) {
-      break;
-    }
-    if (i + 1 < points.size()) {
+  const std::size_t count = points.size();
+  std::size_t i = first;
+  while (i < count && points[i].pressure_Pa < floor_Pa) {
+    const std::size_t next = direction == Direction::Forward ? i + 1 : i - 1;  // wraps at 0
+    if (next < count) {
       const double here = points[i].pressure_Pa - floor_Pa;
-      const double there = points[i + 1].pressure_Pa - floor_Pa;
-      const double span = points[i + 1].along_m - points[i].along_m;
+      const double there = points[next].pressure_Pa - floor_Pa;
+      const double span = std::abs(points[next].along_m - points[i].along_m);
       length_m += there > 0.0 ? span * (-here) / (there - here) : span;
     }
     points[i].pressure_Pa = floor_Pa;
-    if (i + 1 < points.size() && points[i + 1].pressure_Pa >= floor_Pa) {
-      break;
-    }
+    i = next;
   }
   return length_m;
 }
@@ -258,40 +292,123 @@ FlowState solve_flow(const model::Farm& farm,
   return state;
 }
 
+namespace {
+
+/// Whether a pipe's end stands open to the air: a free end, an open outlet or float without water,
+/// an end in an opened tee or emptied tank that has let go.
+bool end_is_open(const FlowState& state, std::size_t pipe, Direction seen_from_end) {
+  const PipeEdges& edges = state.network->pipes[pipe];
+  const bool at_start = seen_from_end == Direction::Forward;
+  const std::size_t joint = at_start ? edges.from_end_edge : edges.to_end_edge;
+  if (joint != no_index) {
+    const Edge& data = state.network->problem.edges[joint];
+    return data.kind != EdgeKind::Crest || state.is_parted(joint);
+  }
+  if (at_start) {
+    return false;
+  }
+  const PlaceNode& place = state.network->places[state.farm->pipes[pipe].to];
+  return place.discharge_edge != no_index &&
+         !state.network->problem.edges[place.discharge_edge].closed;
+}
+
+/// Puts in air and vapour where the water leaves room for them.
+class GapFiller {
+ public:
+  GapFiller(const FlowState& state, std::size_t pipe, PipeWater& water)
+      : state_(state), pipe_(pipe), edges_(state.network->pipes[pipe]), water_(water) {
+    vapour_Pa_ = state.surroundings.water.vapour_pressure_Pa - state.surroundings.air_pressure_Pa;
+  }
+
+  void fill() {
+    const double flow = state_.pipe_flow_m3_s(pipe_);
+    if (state_.is_running(pipe_)) {
+      fill_running(flow > 0.0 ? Direction::Forward : Direction::Backward);
+    } else {
+      fill_still();
+    }
+    for (PipePoint& point : water_.points) {
+      point.pressure_Pa = std::max(point.pressure_Pa, vapour_Pa_);
+    }
+  }
+
+ private:
+  void fill_running(Direction direction) {
+    const bool forward = direction == Direction::Forward;
+    const std::size_t first = forward ? 0 : water_.points.size() - 1;
+    const std::size_t joint = forward ? edges_.from_end_edge : edges_.to_end_edge;
+    const bool falls_in = joint != no_index &&
+                          state_.network->problem.edges[joint].kind == EdgeKind::Crest &&
+                          state_.is_parted(joint);
+    const bool drawn = forward && !state_.air_enters.empty() && state_.air_enters[pipe_];
+    if (drawn || falls_in) {
+      // With air in it the line is under no suction: it stands at the air's pressure until full.
+      const double length_m = mark_part_full(water_.points, first, direction, 0.0);
+      water_.air_reach_m = forward ? length_m : 0.0;
+      water_.part_full_m += length_m;
+    }
+    for (std::size_t i = 0; i < edges_.cut.breaks.size(); ++i) {
+      if (lets_go(i) && edges_.cut.breaks[i].point.along_m > water_.air_reach_m) {
+        water_.part_full_m += mark_from_break(i, direction);
+      }
+    }
+  }
+
+  void fill_still() {
+    if (end_is_open(state_, pipe_, Direction::Forward)) {
+      (void)mark_part_full(water_.points, 0, Direction::Forward, 0.0);
+    }
+    if (end_is_open(state_, pipe_, Direction::Backward)) {
+      (void)mark_part_full(water_.points, water_.points.size() - 1, Direction::Backward, 0.0);
+    }
+    for (std::size_t i = 0; i < edges_.cut.breaks.size(); ++i) {
+      if (lets_go(i)) {
+        (void)mark_from_break(i, Direction::Forward);
+        (void)mark_from_break(i, Direction::Backward);
+      }
+    }
+  }
+
+  [[nodiscard]] bool lets_go(std::size_t index) const {
+    const Break::Kind kind = edges_.cut.breaks[index].kind;
+    return (kind == Break::Kind::Summit || kind == Break::Kind::Vent) &&
+           state_.is_parted(edges_.break_edge[index]);
+  }
+
+  double mark_from_break(std::size_t index, Direction direction) {
+    const Break& found = edges_.cut.breaks[index];
+    const double floor_Pa = found.kind == Break::Kind::Vent ? 0.0 : vapour_Pa_;
+    const double along_m = found.point.along_m;
+    // Both sides of the break are points at the same place: the side beyond it is meant.
+    std::size_t first = water_.points.size();
+    for (std::size_t i = 0; i < water_.points.size(); ++i) {
+      const bool here = water_.points[i].along_m == along_m;
+      if (here && (direction == Direction::Forward || first == water_.points.size())) {
+        first = i;
+      }
+    }
+    return first < water_.points.size() ? mark_part_full(water_.points, first, direction, floor_Pa)
+                                        : 0.0;
+  }
+
+  const FlowState& state_;
+  std::size_t pipe_;
+  const PipeEdges& edges_;
+  PipeWater& water_;
+  double vapour_Pa_ = 0.0;
+};
+
+}  // namespace
+
 PipeWater water_along(const FlowState& state, std::size_t pipe) {
   PipeWater water;
   const PipeEdges& edges = state.network->pipes[pipe];
   const double bore_m = in_metres(state.farm->pipes[pipe].size.bore);
-  std::vector<std::size_t> first_of_stretch;
   for (std::size_t i = 0; i < edges.cut.stretches.size(); ++i) {
-    first_of_stretch.push_back(water.points.size());
-    if (state.head_m(edges.start_node[i]) && state.head_m(edges.end_node[i])) {
-      walk_stretch(state, edges, i, bore_m, water.points);
-    }
+    walk_stretch(state, edges, i, bore_m, water.points);
   }
-  if (water.points.empty()) {
-    return water;
-  }
-  const bool runs = state.is_running(pipe);
-  const bool forward = state.pipe_flow_m3_s(pipe) > 0.0;
-  if (!state.air_enters.empty() && state.air_enters[pipe] && forward) {
-    // With air in it the line is under no suction: it stands at the air's pressure until it is
-    // full.
-    water.air_reach_m = mark_part_full(water.points, 0, 0.0);
-    water.part_full_m = water.air_reach_m;
-  }
-  for (std::size_t i = 0; i < edges.cut.breaks.size(); ++i) {
-    const Break& found = edges.cut.breaks[i];
-    const bool lets_go = (found.kind == Break::Kind::Summit || found.kind == Break::Kind::Vent) &&
-                         state.is_parted(edges.break_edge[i]);
-    if (!runs || !lets_go || !forward || found.point.along_m <= water.air_reach_m) {
-      continue;
-    }
-    const double floor_Pa =
-        found.kind == Break::Kind::Vent
-            ? 0.0
-            : state.surroundings.water.vapour_pressure_Pa - state.surroundings.air_pressure_Pa;
-    water.part_full_m += mark_part_full(water.points, first_of_stretch[i + 1], floor_Pa);
+  if (!water.points.empty()) {
+    GapFiller(state, pipe, water).fill();
   }
   return water;
 }

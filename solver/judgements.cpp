@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "solver/hydraulics/pipe_rating.h"
+#include "solver/lower_summit.h"
 #include "solver/spoken_amount.h"
 #include "solver/starved_reason.h"
 
@@ -121,7 +122,7 @@ class Judge {
     bool parted = false;
     bool near_vapour = false;
     for (SummitAnswer& summit : water.summits) {
-      judge_summit(pipe, summit);
+      judge_summit(index, summit);
       parted = parted || summit.parted;
       near_vapour = near_vapour || is_near(summit);
     }
@@ -132,6 +133,7 @@ class Judge {
         }
       }
     }
+    judge_vents(index);
     const bool over_rating = judge_rating(index);
     const bool backwards = water.flow_m3_s < -still_flow_m3_s;
     if (backwards) {
@@ -172,11 +174,30 @@ class Judge {
                                             : PipeState::Ok;
   }
 
+  void judge_vents(std::size_t index) {
+    const PipeEdges& edges = state_.network->pipes[index];
+    double spilled = 0.0;
+    for (const std::size_t edge : edges.vent_spill) {
+      spilled += edge == no_index ? 0.0 : state_.flow_m3_s(edge);
+    }
+    if (spilled > still_flow_m3_s) {
+      flag("spills",
+           FlagSeverity::Note,
+           farm_.pipes[index].name,
+           fmt::format(
+               "{} spills {} over the top of its vent", farm_.pipes[index].name, flow(spilled)),
+           1000.0 * spilled,
+           std::nullopt,
+           "L/s");
+    }
+  }
+
   static bool is_near(const SummitAnswer& summit) {
     return summit.margin_m && *summit.margin_m < near_vapour_margin_m;
   }
 
-  void judge_summit(const model::Pipe& pipe, SummitAnswer& summit) {
+  void judge_summit(std::size_t pipe_index, SummitAnswer& summit) {
+    const model::Pipe& pipe = farm_.pipes[pipe_index];
     if (!summit.margin_m) {
       return;
     }
@@ -186,15 +207,17 @@ class Judge {
     if (summit.parted || storm_margin <= 0.0) {
       const char* why = summit.parted ? "" : " when a storm lowers the air's pressure";
       summit.parted = true;
+      const std::optional<double> lower = lowering_needed_m(state_, pipe_index, summit.at_m);
       flag("parted",
            FlagSeverity::Danger,
            pipe.name,
            fmt::format("the water parts at {}{}: the pressure there falls to that of its vapour. "
-                       "The flow given is an upper bound for minutes; the siphon stops. The "
-                       "summit would have to lie {} lower",
+                       "The flow given is an upper bound for minutes; the siphon stops{}",
                        where,
                        why,
-                       length(near_vapour_margin_m - storm_margin)),
+                       lower ? fmt::format(". The summit would have to lie {} lower",
+                                           spoken_length_at_least(*lower, units_))
+                             : ""),
            *summit.margin_m,
            0.0,
            "m");
@@ -208,7 +231,7 @@ class Judge {
                        "lie {} lower",
                        where,
                        length(*summit.margin_m),
-                       length(near_vapour_margin_m - *summit.margin_m)),
+                       spoken_length_at_least(near_vapour_margin_m - *summit.margin_m, units_)),
            *summit.margin_m,
            near_vapour_margin_m,
            "m");
@@ -334,7 +357,10 @@ class Judge {
     PlaceAnswer& water = answer_.places[index];
     const bool is_source = model::is_open_water(place);
     // A tee that the air drawn at a spring reaches is under no suction.
-    const bool airy = !state_.air_at.empty() && state_.air_at[index];
+    // So is an outlet or float that stands open above the water.
+    const bool open_end =
+        state_.network->places[index].discharge_edge != no_index && water.delivered_m3_s == 0.0;
+    const bool airy = open_end || (!state_.air_at.empty() && state_.air_at[index]);
     const double margin = water.head_m && !is_source && !airy
                               ? *water.head_m - water.elevation_m + air_head_m_ - vapour_head_m_
                               : 1e9;
@@ -538,10 +564,17 @@ class Judge {
     if (const auto* trough = std::get_if<model::Trough>(&place.data)) {
       const auto* rate = std::get_if<model::RateNeed>(&trough->need);
       const auto* daily = std::get_if<model::DailyNeed>(&trough->need);
+      const auto* herd = std::get_if<model::HerdNeed>(&trough->need);
+      if (herd != nullptr) {
+        return std::any_of(herd->herd.begin(), herd->herd.end(), [&](const auto& entry) {
+          return entry.heads.assumed_at(month);
+        });
+      }
       return (rate != nullptr && rate->rate.assumed_at(month)) ||
              (daily != nullptr && daily->per_day.assumed_at(month));
     }
-    return false;
+    const auto* outlet = std::get_if<model::Outlet>(&place.data);
+    return outlet != nullptr && outlet->wished && outlet->wished->assumed_at(month);
   }
 
   const FlowState& state_;

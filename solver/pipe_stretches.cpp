@@ -97,7 +97,10 @@ void add_fitting(PipeStretches& cut, const model::Fitting& fitting, double bore_
   const double at_m = distance_of(fitting.place, cut.course);
   Stretch& stretch = stretch_at(cut, at_m);
   PlacedLoss placed{at_m, k, k, 0.0, fitting.count * in_metres(fitting.opening_head)};
-  stretch.one_way = stretch.one_way || fitting.one_way;
+  if (fitting.one_way) {
+    stretch.one_way = true;
+    stretch.one_way_at_m = std::min(stretch.one_way_at_m.value_or(at_m), at_m);
+  }
   stretch.opening_head_m += placed.opening_head_m;
   if (fitting.lifting_velocity) {
     const double area_m2 = std::numbers::pi / 4.0 * bore_m * bore_m;

@@ -30,6 +30,7 @@ struct Stretch {
   double spread_k = 0.0;           // fittings spread over the length
   std::vector<PlacedLoss> placed;  // in order of distance
   bool one_way = false;
+  std::optional<double> one_way_at_m;  // where the first one-way fitting stands
   double opening_head_m = 0.0;
 };
 

@@ -33,10 +33,16 @@ void read_spring(const FlowState& state,
   const double yield = in_cubic_metres_per_second(spring.yield.at(state.options.month));
   answer.delivered_m3_s = -taken;
   answer.spill_m3_s = std::max(0.0, yield - taken);
+  if (std::abs(*answer.spill_m3_s) < still_flow_m3_s) {
+    answer.spill_m3_s = 0.0;
+  }
   const double overflow_m = in_metres(spring.overflow);
   answer.level_m = std::clamp(answer.head_m.value_or(overflow_m),
                               std::min(in_metres(spring.intake), overflow_m),
                               overflow_m + spring_box_rise_m);
+  if (std::abs(taken) < still_flow_m3_s) {
+    answer.head_m = answer.level_m;  // nothing runs: the pipe's mouth stands as the box does
+  }
 }
 
 void read_tank(const FlowState& state,
@@ -51,6 +57,9 @@ void read_tank(const FlowState& state,
   const double full_m = in_metres(tank.floor + tank.full);
   answer.spill_m3_s = std::max(0.0, state.flow_m3_s(node.spill_edge));
   answer.level_m = std::clamp(answer.head_m.value_or(floor_m), floor_m, full_m);
+  if (answer.head_m) {
+    answer.head_m = std::max(*answer.head_m, floor_m);
+  }
 }
 
 PlaceAnswer read_place(const FlowState& state, std::size_t index, double inflow) {
@@ -70,6 +79,13 @@ PlaceAnswer read_place(const FlowState& state, std::size_t index, double inflow)
     answer.delivered_m3_s = inflow;
   } else if (node.discharge_edge != no_index) {
     answer.delivered_m3_s = std::max(0.0, state.flow_m3_s(node.discharge_edge));
+  }
+  if (std::abs(answer.delivered_m3_s) < still_flow_m3_s) {
+    answer.delivered_m3_s = 0.0;
+  }
+  if (answer.head_m && !state.air_at.empty() && state.air_at[index]) {
+    // Water runs through part full, open to the air: the head is that of its own surface.
+    answer.head_m = answer.elevation_m;
   }
   if (!model::is_open_water(place) && answer.head_m) {
     answer.pressure_Pa =

@@ -92,6 +92,17 @@ bool passes_air(const FlowState& state, std::size_t pipe, std::size_t tee) {
   return !one_way || towards_tee;
 }
 
+/// Whether a pipe's still end in open water is open to the air: a free end, or a float inlet whose
+/// tank is not full.
+bool end_stands_open(const FlowState& state, std::size_t edge) {
+  const nodal::Edge& data = state.network->problem.edges[edge];
+  if (data.kind == nodal::EdgeKind::Discharge) {
+    return true;
+  }
+  return data.kind == nodal::EdgeKind::HeldInlet &&
+         state.solution.state.head_m[data.down] < data.shut_level_m - least_rise_m;
+}
+
 /// The open end that a still branch leads to from a tee, if any.
 std::optional<std::size_t> open_end_behind(const FlowState& state, std::size_t tee) {
   const model::Farm& farm = *state.farm;
@@ -112,8 +123,7 @@ std::optional<std::size_t> open_end_behind(const FlowState& state, std::size_t t
       const std::size_t discharge = state.network->places[far].discharge_edge;
       const bool open_float =
           discharge != no_index && !state.network->problem.edges[discharge].closed;
-      const bool free_end = end_edge != no_index && state.network->problem.edges[end_edge].kind ==
-                                                        nodal::EdgeKind::Discharge;
+      const bool free_end = end_edge != no_index && end_stands_open(state, end_edge);
       if (open_float || free_end) {
         return far;
       }

@@ -55,6 +55,13 @@ std::string spoken_length(double length_m, model::UnitSystem units) {
   return fmt::format("{} m", figure(std::round(length_m * 100.0) / 100.0));
 }
 
+std::string spoken_length_at_least(double length_m, model::UnitSystem units) {
+  const double unit_m = units == model::UnitSystem::Us ? metres_per_foot : 1.0;
+  return fmt::format("{:.1f} {}",
+                     std::ceil(length_m / unit_m * 10.0 - 1e-9) / 10.0,
+                     units == model::UnitSystem::Us ? "ft" : "m");
+}
+
 std::string spoken_level(double elevation_m, model::UnitSystem units) {
   if (units == model::UnitSystem::Us) {
     return fmt::format("{:.1f} ft", elevation_m / metres_per_foot);

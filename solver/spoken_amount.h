@@ -9,6 +9,8 @@ namespace leat::solver {
 
 /// "6.2 ft" or "1.9 m"; under 10 cm "3 in" or "8 cm".
 [[nodiscard]] std::string spoken_length(double length_m, model::UnitSystem units);
+/// A length that must at least be reached: rounded up to the tenth of a foot or metre.
+[[nodiscard]] std::string spoken_length_at_least(double length_m, model::UnitSystem units);
 /// A level on the farm's datum, to the tenth of a foot or the centimetre.
 [[nodiscard]] std::string spoken_level(double elevation_m, model::UnitSystem units);
 /// "2.4 gal/min" or "9.1 L/min".

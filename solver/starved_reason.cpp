@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "model/fitting_catalogue.h"
+#include "solver/hydraulics/friction.h"
 #include "solver/hydraulics/head_loss.h"
 #include "solver/spoken_amount.h"
 #include "solver/static_heads.h"
@@ -19,7 +20,7 @@ constexpr double drawn_down_m = 1e-3;
 /// One thing on the way that takes head from the water.
 struct Toll {
   double head_m = 0.0;
-  std::string text;  // "{taken} of the {fall}" is put in by the caller
+  std::string text;  // what it is, as the subject of "takes most of the fall"
 };
 
 class ReasonFinder {
@@ -36,18 +37,16 @@ class ReasonFinder {
       return "no pipe leads to it";
     }
     const std::optional<double> head = state_.head_m(state_.network->places[place_].node);
-    const std::string obstacle = obstacle_upstream();
-    if (!head) {
-      return obstacle.empty() ? "nothing that holds water is joined to it" : obstacle;
+    if (head && state_.is_running(pipe)) {
+      const std::string spring = exhausted_spring();
+      return spring.empty() ? largest_toll(*head) : spring;
     }
-    if (!state_.is_running(pipe)) {
-      return too_high(pipe, *head, obstacle);
+    const auto statics = static_heads_m(farm_, *state_.network, state_.options.month);
+    const std::optional<double>& highest = statics[state_.network->places[place_].node];
+    if (!highest || *highest < level_m()) {
+      return out_of_reach(highest);
     }
-    const std::string spring = exhausted_spring();
-    if (!spring.empty()) {
-      return spring;
-    }
-    return largest_toll(*head);
+    return within_reach(pipe, head);
   }
 
  private:
@@ -87,9 +86,34 @@ class ReasonFinder {
     return std::any_of(edges.cut.stretches.begin(), edges.cut.stretches.end(), holds);
   }
 
-  /// What bars the way to water, looking outward from the place through still and running pipes:
-  /// a broken siphon first, then a shut valve, then a one-way that points the other way.
-  std::string obstacle_upstream() const {
+  /// Whether open water that stands above this place lies beyond a pipe, seen from `near`.
+  bool water_behind(std::size_t barred, std::size_t far) const {
+    std::vector<bool> seen(farm_.places.size(), false);
+    std::vector<std::size_t> open{far};
+    seen[far] = true;
+    while (!open.empty()) {
+      const std::size_t here = open.back();
+      open.pop_back();
+      const std::optional<double> surface = surface_m(place_at(here), state_.options.month);
+      if (surface && *surface > level_m()) {
+        return true;
+      }
+      for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
+        const model::Pipe& pipe = farm_.pipes[i];
+        const bool joins = i != barred && (pipe.to == here || pipe.from == here);
+        const std::size_t next = pipe.to == here ? pipe.from : pipe.to;
+        if (joins && !seen[next] && next != place_) {
+          seen[next] = true;
+          open.push_back(next);
+        }
+      }
+    }
+    return false;
+  }
+
+  /// What bars the way to water high enough, looking outward from the place: a broken siphon first,
+  /// then a shut valve, then a one-way that points the other way.
+  std::string obstacle() const {
     std::string by_valve;
     std::string by_one_way;
     std::vector<bool> seen(farm_.places.size(), false);
@@ -104,18 +128,21 @@ class ReasonFinder {
         if (pipe.to != here && pipe.from != here) {
           continue;
         }
-        if (is_broken(i)) {
-          return broken_text(i);
-        }
-        if (has_shut_valve(edges)) {
-          by_valve = fmt::format("the valve on {} is shut", pipe.name);
-          continue;
-        }
-        if (pipe.from == here && is_one_way(edges)) {
-          by_one_way = fmt::format("the one-way on {} lets no water come this way", pipe.name);
-          continue;
-        }
         const std::size_t far = pipe.to == here ? pipe.from : pipe.to;
+        const bool shut = has_shut_valve(edges);
+        const bool against = pipe.from == here && is_one_way(edges);
+        if (is_broken(i) || shut || against) {
+          if (!water_behind(i, far)) {
+            continue;
+          }
+          if (is_broken(i)) {
+            return broken_text(i);
+          }
+          (shut ? by_valve : by_one_way) =
+              shut ? fmt::format("the valve on {} is shut", pipe.name)
+                   : fmt::format("the one-way on {} lets no water come this way", pipe.name);
+          continue;
+        }
         if (!seen[far] && std::holds_alternative<model::Tee>(place_at(far).data)) {
           seen[far] = true;
           open.push_back(far);
@@ -123,6 +150,114 @@ class ReasonFinder {
       }
     }
     return by_valve.empty() ? by_one_way : by_valve;
+  }
+
+  /// No water stands high enough on any open way to the place.
+  std::string out_of_reach(const std::optional<double>& highest) const {
+    const std::string barred = obstacle();
+    if (!barred.empty()) {
+      return barred;
+    }
+    if (highest) {
+      return fmt::format("too high: {} stands {} above the highest water that can reach it",
+                         end_word(),
+                         spoken_length(level_m() - *highest, units_));
+    }
+    for (const std::size_t pipe : pipes_upstream()) {
+      const std::size_t joint = state_.network->pipes[pipe].from_end_edge;
+      const std::optional<double> surface =
+          surface_m(place_at(farm_.pipes[pipe].from), state_.options.month);
+      if (joint != no_index && surface &&
+          state_.network->problem.edges[joint].kind == nodal::EdgeKind::Discharge) {
+        return fmt::format(
+            "the mouth of {} stands {} above the water of {}",
+            farm_.pipes[pipe].name,
+            spoken_length(state_.network->problem.edges[joint].level_m - *surface, units_),
+            name(farm_.pipes[pipe].from));
+      }
+    }
+    return "no open way joins it to water";
+  }
+
+  /// Still water could stand high enough, yet nothing runs.
+  std::string within_reach(std::size_t pipe, const std::optional<double>& head_m) const {
+    for (const std::size_t upstream : pipes_upstream()) {
+      const std::string barred = dry_summit(upstream);
+      if (!barred.empty()) {
+        return barred;
+      }
+    }
+    const std::string spring = exhausted_spring();
+    if (!head_m || level_m() <= *head_m) {
+      for (const std::size_t upstream : pipes_upstream()) {
+        const double opening = opening_head_m(upstream);
+        if (!state_.is_running(upstream) && opening > 0.0) {
+          return fmt::format("what fall there is does not open the check on {}, which takes {}",
+                             farm_.pipes[upstream].name,
+                             spoken_length(opening, units_));
+        }
+      }
+    }
+    const std::size_t from = farm_.pipes[pipe].from;
+    const std::optional<double> there = state_.head_m(state_.network->places[from].node);
+    const double above_m = there ? level_m() - *there : 0.0;
+    if (above_m <= 0.0) {
+      const std::string barred = obstacle();
+      return !spring.empty() ? spring : !barred.empty() ? barred : "no head is left for it";
+    }
+    const std::string where = std::holds_alternative<model::Tee>(place_at(from).data)
+                                  ? fmt::format("the running grade line at {}", name(from))
+                                  : fmt::format("the water of {}", name(from));
+    return fmt::format("{} stands {} above {}{}",
+                       end_word(),
+                       spoken_length(above_m, units_),
+                       where,
+                       spring.empty() ? "" : "; " + spring);
+  }
+
+  /// Pipes through which water would come to the place, nearest first, as they are written.
+  std::vector<std::size_t> pipes_upstream() const {
+    std::vector<std::size_t> found;
+    std::vector<bool> seen(farm_.places.size(), false);
+    std::vector<std::size_t> open{place_};
+    seen[place_] = true;
+    for (std::size_t next = 0; next < open.size(); ++next) {
+      for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
+        if (farm_.pipes[i].to != open[next]) {
+          continue;
+        }
+        found.push_back(i);
+        const std::size_t from = farm_.pipes[i].from;
+        if (!seen[from] && std::holds_alternative<model::Tee>(place_at(from).data)) {
+          seen[from] = true;
+          open.push_back(from);
+        }
+      }
+    }
+    return found;
+  }
+
+  /// "the summit of main stands 15 m above the water of c ...", where a still pipe has a summit
+  /// over which the air cannot push the water.
+  std::string dry_summit(std::size_t pipe) const {
+    if (state_.is_running(pipe)) {
+      return "";
+    }
+    const PipeEdges& edges = state_.network->pipes[pipe];
+    for (std::size_t i = 0; i < edges.cut.breaks.size(); ++i) {
+      const Break& found = edges.cut.breaks[i];
+      const std::optional<double> before = state_.head_m(edges.end_node[i]);
+      if (found.is_summit && before && state_.is_parted(edges.break_edge[i]) &&
+          found.point.elevation_m > *before) {
+        return fmt::format(
+            "no water comes over the summit of {}: it stands {} above the water "
+            "before it, higher than {} can lift",
+            farm_.pipes[pipe].name,
+            spoken_length(found.point.elevation_m - *before, units_),
+            found.kind == Break::Kind::Vent ? "a vented line" : "the air's pressure");
+      }
+    }
+    return "";
   }
 
   std::string broken_text(std::size_t pipe) const {
@@ -138,52 +273,6 @@ class ReasonFinder {
       }
     }
     return fmt::format("the siphon {} has broken", farm_.pipes[pipe].name);
-  }
-
-  std::string too_high(std::size_t pipe, double head_m, const std::string& obstacle) const {
-    const std::size_t from = farm_.pipes[pipe].from;
-    const std::optional<double> there = state_.head_m(state_.network->places[from].node);
-    const double grade_m = there.value_or(head_m);
-    const double above_m = level_m() - grade_m;
-    if (above_m <= 0.0) {
-      const double opening = opening_head_m(pipe);
-      if (opening > 0.0) {
-        return fmt::format(
-            "the {} that stands over {} does not open the check on {}, which "
-            "takes {}",
-            spoken_length(-above_m, units_),
-            end_word(),
-            farm_.pipes[pipe].name,
-            spoken_length(opening, units_));
-      }
-      return obstacle.empty() ? "no head is left for it" : obstacle;
-    }
-    if (!obstacle.empty() && would_reach_without(obstacle)) {
-      return obstacle;
-    }
-    const auto statics = static_heads_m(farm_, *state_.network, state_.options.month);
-    const std::optional<double>& highest = statics[state_.network->places[place_].node];
-    if (highest && *highest < level_m()) {
-      return fmt::format("too high: {} stands {} above the highest water that can reach it",
-                         end_word(),
-                         spoken_length(level_m() - *highest, units_));
-    }
-    const std::string where = std::holds_alternative<model::Tee>(place_at(from).data)
-                                  ? fmt::format("the running grade line at {}", name(from))
-                                  : fmt::format("the water of {}", name(from));
-    const std::string spring = exhausted_spring();
-    return fmt::format("{} stands {} above {}{}",
-                       end_word(),
-                       spoken_length(above_m, units_),
-                       where,
-                       spring.empty() ? "" : "; " + spring);
-  }
-
-  /// Whether a broken siphon or a one-way is the reason although the place's own stretch still
-  /// holds water: only then does naming it explain anything.
-  bool would_reach_without(const std::string& obstacle) const {
-    return obstacle.find("broken") != std::string::npos ||
-           obstacle.find("is shut") != std::string::npos;
   }
 
   double opening_head_m(std::size_t pipe) const {
@@ -246,8 +335,10 @@ class ReasonFinder {
       }
       for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
         const model::Pipe& pipe = farm_.pipes[i];
+        const bool open_still = std::abs(state_.pipe_flow_m3_s(i)) <= still_flow_m3_s &&
+                                !is_broken(i) && !has_shut_valve(state_.network->pipes[i]);
         const bool comes =
-            pipe.to == here && (state_.pipe_flow_m3_s(i) > still_flow_m3_s || here == place_);
+            pipe.to == here && (state_.pipe_flow_m3_s(i) > still_flow_m3_s || open_still);
         const bool comes_back = pipe.from == here && state_.pipe_flow_m3_s(i) < -still_flow_m3_s;
         const std::size_t far = comes ? pipe.from : pipe.to;
         if ((comes || comes_back) && !seen[far]) {
@@ -272,67 +363,73 @@ class ReasonFinder {
   }
 
   std::string largest_toll(double head_m) const {
-    std::vector<Toll> tolls;
-    const double seat_m = head_m - level_m();
-    tolls.push_back({seat_m, seat_text()});
-    double fall_m = seat_m;
+    std::vector<Toll> tolls{{head_m - level_m(), seat_text()}};
     for (const std::size_t index : route_upstream()) {
-      fall_m += std::abs(add_pipe_tolls(index, tolls));
+      add_pipe_tolls(index, tolls);
     }
-    const auto largest =
-        std::max_element(tolls.begin(), tolls.end(), [](const Toll& a, const Toll& b) {
-          return a.head_m < b.head_m;
-        });
-    return fmt::format("{} ({} of the {} there is)",
-                       largest->text,
-                       spoken_length(largest->head_m, units_),
+    double fall_m = 0.0;
+    for (const Toll& toll : tolls) {
+      fall_m += toll.head_m;
+    }
+    const auto less = [](const Toll& a, const Toll& b) { return a.head_m < b.head_m; };
+    const Toll& largest = *std::max_element(tolls.begin(), tolls.end(), less);
+    return fmt::format("{} takes {} of the fall ({} of the {} there is)",
+                       largest.text,
+                       largest.head_m > 0.5 * fall_m ? "most" : "the largest part",
+                       spoken_length(largest.head_m, units_),
                        spoken_length(fall_m, units_));
   }
 
   std::string seat_text() const {
-    const model::PlaceData& data = place_at(place_).data;
-    if (const auto* trough = std::get_if<model::Trough>(&data)) {
-      if (trough->seat) {
-        const std::string size = units_ == model::UnitSystem::Us
-                                     ? fmt::format("{:.2f} in", in_inches(*trough->seat))
-                                     : fmt::format("{:.1f} mm", in_millimetres(*trough->seat));
-        return fmt::format("the float's seat is too small: {} takes most of the fall", size);
-      }
-      return "the float valve takes most of the fall";
+    const auto* trough = std::get_if<model::Trough>(&place_at(place_).data);
+    if (trough != nullptr && trough->seat) {
+      const std::string size = units_ == model::UnitSystem::Us
+                                   ? fmt::format("{:.2f} in", in_inches(*trough->seat))
+                                   : fmt::format("{:.1f} mm", in_millimetres(*trough->seat));
+      return fmt::format("the float's seat is too small: at {} it", size);
     }
-    return "the opening at its end takes most of the fall";
+    return trough != nullptr ? "the float valve" : "the opening at its end";
   }
 
-  double add_pipe_tolls(std::size_t index, std::vector<Toll>& tolls) const {
+  void add_pipe_tolls(std::size_t index, std::vector<Toll>& tolls) const {
     const model::Pipe& pipe = farm_.pipes[index];
     const PipeEdges& edges = state_.network->pipes[index];
     const double flow = state_.pipe_flow_m3_s(index);
     double total = 0.0;
+    double friction = 0.0;
     for (std::size_t i = 0; i < edges.stretch_edge.size(); ++i) {
       const nodal::Loss loss = state_.network->problem.loss(edges.stretch_edge[i], flow);
       total += loss.loss_m + (flow > 0.0 ? edges.cut.stretches[i].opening_head_m : 0.0);
+      friction += hydraulics::friction_loss(edges.cut.stretches[i].friction, flow).loss_m;
     }
     total = std::abs(total);
-    const double velocity_head = hydraulics::velocity_head_m(in_metres(pipe.size.bore), flow);
-    double rest = total;
+    friction = std::min(total, std::abs(friction));
+    double fittings = total - friction;
     if (pipe.valve && !pipe.valve->shut && pipe.valve->open < 1.0) {
-      const double valve = std::min(
-          rest,
-          model::valve_loss_coefficient(pipe.valve->type, pipe.valve->open, pipe.size.bore) *
-              velocity_head);
-      tolls.push_back({valve,
-                       fmt::format("the valve on {} is only {:.0f} % open and takes most of the "
-                                   "fall",
-                                   pipe.name,
-                                   100.0 * pipe.valve->open)});
-      rest -= valve;
+      const double velocity_head = hydraulics::velocity_head_m(in_metres(pipe.size.bore), flow);
+      const double k =
+          model::valve_loss_coefficient(pipe.valve->type, pipe.valve->open, pipe.size.bore);
+      const double valve = std::min(fittings, k * velocity_head);
+      tolls.push_back(
+          {valve,
+           fmt::format(
+               "the valve on {}, only {:.3g} % open,", pipe.name, 100.0 * pipe.valve->open)});
+      fittings -= valve;
     }
-    tolls.push_back({rest,
-                     fmt::format("too far for its pipe: {} of {} in {} takes most of the fall",
+    tolls.push_back({fittings, fmt::format("what stands in {} (fittings and ends)", pipe.name)});
+    tolls.push_back({friction,
+                     fmt::format("too far for its pipe: {} of {} in {}",
                                  spoken_length(in_metres(pipe.length), units_),
                                  pipe.size.text,
                                  pipe.name)});
-    return total;
+    for (std::size_t i = 0; i < edges.cut.breaks.size(); ++i) {
+      const std::optional<double> before = state_.head_m(edges.end_node[i]);
+      const std::optional<double> after = state_.head_m(edges.start_node[i + 1]);
+      if (edges.cut.breaks[i].kind == Break::Kind::Regulator && before && after) {
+        tolls.push_back(
+            {std::abs(*before - *after), fmt::format("the regulator on {}", pipe.name)});
+      }
+    }
   }
 
   const FlowState& state_;

@@ -238,7 +238,6 @@ class SteadyStudy {
     answer_.pipes = pipe_answers(state);
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       PlaceAnswer& place = answer_.places[i];
-      place.need_m3_s.reset();
       place.met.reset();
       place.delivered_m3_s = 0.0;
       place.spill_m3_s = place.spill_m3_s ? std::optional<double>(0.0) : std::nullopt;

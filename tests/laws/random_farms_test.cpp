@@ -112,9 +112,19 @@ TEST_CASE("every load case of a random farm ends in an answer or a problem, neve
       REQUIRE(answer.problems.empty());
       REQUIRE(answer.places.size() == farm.places.size());
       REQUIRE(answer.pipes.size() == farm.pipes.size());
+      for (const solver::Flag& flag : answer.flags) {
+        REQUIRE_FALSE(flag.text.empty());
+        REQUIRE(flag.text.find("nan") == std::string::npos);
+      }
+      for (std::size_t i = 0; i < answer.pipes.size(); ++i) {
+        REQUIRE(answer.pipes[i].part_full_m <= in_metres(farm.pipes[i].length) * (1.0 + 1e-9));
+      }
       for (const solver::PipeAnswer& pipe : answer.pipes) {
         REQUIRE(std::isfinite(pipe.flow_m3_s));
         REQUIRE(std::isfinite(pipe.part_full_m));
+        // Nothing is emptier than empty, and no reach is longer than its pipe.
+        REQUIRE(pipe.lowest_pressure_Pa.value_or(0.0) >= -answer.air_pressure_Pa);
+        REQUIRE(pipe.part_full_m >= 0.0);
       }
     }
   }

@@ -134,7 +134,7 @@ TEST_CASE("a valve part open that takes most of the fall is named with its openi
   const SolvedFarm tight = with_opening("40 %");
   const std::string text = tight.text("starved", "low");
   CAPTURE(text);
-  CHECK(says(text, "the valve on a is only 40 % open and takes most of the fall"));
+  CHECK(says(text, "the valve on a, only 40 % open, takes most of the fall"));
   CHECK(figure_before(text, " m of the 5 m") > 2.5);
   CHECK(tight.place("low").delivered_m3_s < 0.6 * with_opening("80 %").place("low").delivered_m3_s);
 }
@@ -195,7 +195,7 @@ pipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 60 m}}
 )");
   const std::string text = farm.text("starved", "low");
   CAPTURE(text);
-  CHECK(says(text, "the float's seat is too small: 6.0 mm takes most of the fall"));
+  CHECK(says(text, "the float's seat is too small: at 6.0 mm it takes most of the fall"));
   const double seat_m = farm.place("low").head_m.value() - 95.0;
   CHECK(figure_before(text, " m of the 5 m") == Approx(seat_m).margin(0.006));
   // What the seat passes under that head: Cd A sqrt(2 g h), Cd 0.60 of the format.
