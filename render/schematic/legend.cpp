@@ -38,7 +38,8 @@ std::string legend_markup(model::UnitSystem units, const std::string& widest_flo
       table + "<tr>" + words_cell("Fill:") + scale_cells(units) + "</tr></table>";
   std::string lines = table + "<tr>" + words_cell("Line:");
   lines += line_sample(1) + words_cell("little water");
-  lines += line_sample(5) + words_cell("most water (" + widest_flow + ")");
+  lines += line_sample(5) +
+           words_cell(widest_flow.empty() ? "much water" : "most water (" + widest_flow + ")");
   lines += words_cell("&#160;&#8212;&#9654; which way it runs");
   lines += words_cell("&#160;&#8211; &#8211; &#8211; no flow&#160;");
   lines +=

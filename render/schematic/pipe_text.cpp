@@ -1,5 +1,6 @@
 #include "render/schematic/pipe_text.h"
 
+#include <cctype>
 #include <cmath>
 #include <numeric>
 #include <string>
@@ -15,11 +16,31 @@
 namespace leat::render {
 namespace {
 
+/// A number stays with the word it belongs to: "1 in", "SDR 11", "100 psi".
+std::string kept_together(const std::string& size) {
+  std::string text;
+  for (std::size_t i = 0; i < size.size(); ++i) {
+    const bool after_digit = i > 0 && std::isdigit(static_cast<unsigned char>(size[i - 1])) != 0;
+    const bool before_digit =
+        i + 1 < size.size() && std::isdigit(static_cast<unsigned char>(size[i + 1])) != 0;
+    const bool new_fact = i > 0 && size[i - 1] == ',';
+    // "PE100 SDR": a digit that ends a word's name is no number of its own.
+    const std::size_t word = size.rfind(' ', i == 0 ? 0 : i - 1);
+    const std::size_t first = word == std::string::npos ? 0 : word + 1;
+    const bool number_before =
+        after_digit && std::isdigit(static_cast<unsigned char>(size[first])) != 0 &&
+        !(i + 1 < size.size() && std::isupper(static_cast<unsigned char>(size[i + 1])) != 0);
+    const bool keep = size[i] == ' ' && !new_fact && (number_before || before_digit);
+    text += keep ? "\u00A0" : std::string(1, size[i]);
+  }
+  return text;
+}
+
 /// The size as the farmer wrote it; the bore where only that was given.
 std::string size_words(const model::PipeSize& size, model::UnitSystem units) {
   return size.text.empty()
              ? fmt::format("bore {}\u00A0{}", bore_number_text(size.bore, units), bore_unit(units))
-             : size.text;
+             : kept_together(size.text);
 }
 
 std::string place_words(const model::Placement& place, model::UnitSystem units) {
@@ -154,7 +175,9 @@ BoxText pipe_text(const model::Farm& farm,
   BoxText text{line.name, {}, {}};
   add_line(text.facts,
            size_words(line.size, units) + ", " + length_figure(in_metres(line.length), units));
-  add_line(text.facts, flow_line(seen, units));
+  const bool broken =
+      answer.places.at(line.from).state == solver::PlaceState::Breaks && is_still(seen);
+  add_line(text.facts, broken ? "broken siphon, no water" : flow_line(seen, units));
   add_line(text.facts, fittings_line(line, units));
   add_line(text.facts, summit_line(seen, answer, units));
   add_line(text.facts, suction_line(seen, units));

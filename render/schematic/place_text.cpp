@@ -1,5 +1,6 @@
 #include "render/schematic/place_text.h"
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 
@@ -27,9 +28,23 @@ std::string kind_and_level(const model::Place& place,
   return text;
 }
 
+/// Water that pipes bring to a place, whatever leaves it again [m3/s].
+double water_coming(const model::Farm& farm,
+                    const solver::SteadyAnswer& answer,
+                    std::size_t place) {
+  double sum = 0.0;
+  for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
+    const double flow = answer.pipes[i].flow_m3_s;
+    sum += farm.pipes[i].to == place ? std::max(0.0, flow) : 0.0;
+    sum += farm.pipes[i].from == place ? std::max(0.0, -flow) : 0.0;
+  }
+  return sum;
+}
+
 /// What the water does there: gets, gives, spills. Empty for a tee.
 std::string supply_line(const model::Place& place,
                         const solver::PlaceAnswer& seen,
+                        double comes_m3_s,
                         model::UnitSystem units) {
   if (std::holds_alternative<model::Tee>(place.data)) {
     return "";
@@ -43,6 +58,8 @@ std::string supply_line(const model::Place& place,
     text = "gives " + flow_figure(-seen.delivered_m3_s, units);
   } else if (seen.delivered_m3_s > still_m3_s) {
     text = "gets " + flow_figure(seen.delivered_m3_s, units);
+  } else if (comes_m3_s > still_m3_s) {
+    text = "passes on " + flow_figure(comes_m3_s, units);
   } else {
     text = model::is_open_water(place) ? "gives nothing" : "gets nothing";
   }
@@ -85,7 +102,7 @@ BoxText place_text(const model::Farm& farm,
   BoxText text{where.name, {}, {}};
   add_line(text.facts, kind_and_level(where, seen, units));
   if (answer.load_case != solver::LoadCase::Static) {
-    add_line(text.facts, supply_line(where, seen, units));
+    add_line(text.facts, supply_line(where, seen, water_coming(farm, answer, place), units));
   }
   if (seen.pressure_Pa) {
     add_line(text.facts, pressure_figure(*seen.pressure_Pa, units));

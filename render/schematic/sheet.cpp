@@ -177,9 +177,11 @@ Attributes page_attributes(const Subject& subject) {
           {"bgcolor", "white"}};
 }
 
-/// Outer frame: the words under the title. Inner frame: the key.
+/// Outer frame: the words under the title. Next: the key. Innermost: room for lines that bulge past
+/// the boxes, so that none runs over the key.
 std::vector<Attributes> frames(const Subject& subject) {
-  const std::string most = one_line(flow_figure(widest_flow(subject.answer), subject.units));
+  const double widest = widest_flow(subject.answer);
+  const std::string most = widest > 0.0 ? one_line(flow_figure(widest, subject.units)) : "";
   const std::string words = title_words(subject.farm, subject.answer);
   return {{{"label", plain_label({words}, 130, LineEnd::Left)},
            {"fontsize", "10"},
@@ -189,7 +191,8 @@ std::vector<Attributes> frames(const Subject& subject) {
            {"labelloc", "b"},
            {"fontsize", "10"},
            {"margin", "2"},
-           {"pencolor", "transparent"}}};
+           {"pencolor", "transparent"}},
+          {{"label", ""}, {"margin", "28"}, {"pencolor", "transparent"}}};
 }
 
 }  // namespace
