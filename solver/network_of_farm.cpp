@@ -234,7 +234,8 @@ class NetworkBuilder {
     const std::optional<double> surface = surface_m(place, options_.month);
     if (const auto* tank = std::get_if<model::Tank>(&place.data)) {
       const double rim_m = in_metres(tank->floor + tank->full);
-      if (tank->float_inlet) {
+      // With every float wide open a tank's hangs open as well.
+      if (tank->float_inlet && options_.load_case != LoadCase::Wide) {
         join.kind = Join::Kind::FloatInlet;
         join.shut_level_m = in_metres(tank->floor + *tank->float_inlet);
         join.exit_in_edge = true;

@@ -13,7 +13,7 @@ namespace leat::nodal {
 
 /// What the iteration may do and when it is content. Each default is explained in METHOD.md.
 struct SolveOptions {
-  int iteration_limit = 400;         // over all restarts
+  int iteration_limit = 1500;        // over all restarts
   double head_tolerance_m = 1e-8;    // every edge: |exact residual| <= this + rounding
   double balance_tolerance = 1e-10;  // every node: |imbalance| <= this x the largest flow
   double scale_s_m2 = 1e5;           // S, the first one tried

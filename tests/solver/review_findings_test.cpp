@@ -265,4 +265,21 @@ pipes:
   CHECK(farm.place("high").met == 0.0);
 }
 
+TEST_CASE("with every float wide open a tank's float inlet runs over its shutting level too") {
+  const char* const text = R"(
+farm: wide
+springs: {up: {overflow: 100 m, yield: 0.2 L/s}}
+tanks: {k: {floor: 90 m, full: 2 m, depth: settle, float inlet: 1 m}}
+outlets: {low: {level: 80 m, opening: 2 mm}}
+pipes:
+  a: {from: up, to: k, size: 1 in SIDR 15, length: 60 m}
+  l: {from: k, to: low, size: 3/4 in SIDR 15, length: 60 m}
+)";
+  solver::SteadyOptions wide;
+  wide.load_case = solver::LoadCase::Wide;
+  CHECK(solved(text).place("k").spill_m3_s.value() == 0.0);
+  CHECK(solved(text).place("k").level_m.value() < 91.001);
+  CHECK(solved(text, wide).place("k").spill_m3_s.value() > 0.5e-4);
+}
+
 }  // namespace leat::tests
