@@ -6,21 +6,25 @@
 
 namespace leat::render {
 
-/// A name, facts about the thing, and what calls for attention. No entry is empty.
+/// Facts that may share a line. Between two of them is the best place to start a new one.
+using FactLine = std::vector<std::string>;
+
+/// A name, lines of facts about the thing, and what calls for attention. No entry is empty.
 struct BoxText {
   std::string name;
-  std::vector<std::string> facts;
+  std::vector<FactLine> facts;
   std::vector<std::string> attention;
 };
 
 /// Adds a line unless it is empty: many facts only hold for some places and pipes.
 void add_line(std::vector<std::string>& lines, std::string line);
 
-/// Each fact on a line of its own, or all facts in one run of text: wider and lower.
-enum class FactFlow { Separate, Joined };
+/// Adds those of the facts that are not empty as one line.
+void add_facts(std::vector<FactLine>& lines, const FactLine& facts);
 
-/// The box's label for Graphviz, with lines of at most `width` characters.
-[[nodiscard]] std::string box_label(const BoxText& text, std::size_t width, FactFlow flow);
+/// The box's label for Graphviz, with lines of at most `width` characters. A line that is too long
+/// ends between two facts, without a comma; only a fact that is too long by itself is broken.
+[[nodiscard]] std::string box_label(const BoxText& text, std::size_t width);
 
 /// The whole text on one line, as shown when the pointer rests on the box.
 [[nodiscard]] std::string box_tooltip(const BoxText& text);

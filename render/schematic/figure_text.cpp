@@ -10,6 +10,16 @@
 namespace leat::render {
 namespace {
 
+std::string without_end_zeros(std::string number) {
+  if (number.find('.') != std::string::npos) {
+    number.erase(number.find_last_not_of('0') + 1);
+    if (number.back() == '.') {
+      number.pop_back();
+    }
+  }
+  return number;
+}
+
 /// A figure and its unit, never parted by a line's end.
 std::string with_unit(const std::string& figure, std::string_view unit) {
   return figure + std::string(joined_space) + std::string(unit);
@@ -18,14 +28,7 @@ std::string with_unit(const std::string& figure, std::string_view unit) {
 }  // namespace
 
 std::string short_number(double value) {
-  std::string text = significant_text(value);
-  if (text.find('.') != std::string::npos) {
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') {
-      text.pop_back();
-    }
-  }
-  return text;
+  return without_end_zeros(significant_text(value));
 }
 
 std::string length_figure(double metres, model::UnitSystem units) {
@@ -34,7 +37,8 @@ std::string length_figure(double metres, model::UnitSystem units) {
 }
 
 std::string level_figure(double metres, model::UnitSystem units) {
-  return with_unit(level_number_text(elevation_metres(metres), units), length_unit(units));
+  const std::string level = level_number_text(elevation_metres(metres), units);
+  return with_unit(without_end_zeros(level), length_unit(units));
 }
 
 std::string flow_number(double cubic_metres_per_second, model::UnitSystem units) {
@@ -58,7 +62,7 @@ std::string pressure_figure(double pascals, model::UnitSystem units) {
   if (std::abs(pascals) <= zero_band_Pa) {
     return "no pressure";
   }
-  return (pascals < 0.0 ? "suction " : "pressure ") + pressure_size_figure(pascals, units);
+  return (pascals < 0.0 ? "suction " : "") + pressure_size_figure(pascals, units);
 }
 
 }  // namespace leat::render

@@ -12,14 +12,14 @@ namespace leat::render {
 [[nodiscard]] std::string short_number(double value);
 
 [[nodiscard]] std::string length_figure(double metres, model::UnitSystem units);
-/// A level on the farm's datum, to a tenth of a foot or a hundredth of a metre.
+/// A level on the farm's datum, to a tenth of a foot or a hundredth of a metre: "26.3 m".
 [[nodiscard]] std::string level_figure(double metres, model::UnitSystem units);
 [[nodiscard]] std::string flow_figure(double cubic_metres_per_second, model::UnitSystem units);
 /// The number alone, for "gets 0.8 of 2.4 gal/min".
 [[nodiscard]] std::string flow_number(double cubic_metres_per_second, model::UnitSystem units);
 /// The size of a pressure without its sign: "12 kPa".
 [[nodiscard]] std::string pressure_size_figure(double pascals, model::UnitSystem units);
-/// "suction 12 kPa", "pressure 30 kPa", or "no pressure" within 0.1 kPa.
+/// "suction 12 kPa", "30 kPa", or "no pressure" within 0.1 kPa.
 [[nodiscard]] std::string pressure_figure(double pascals, model::UnitSystem units);
 
 }  // namespace leat::render

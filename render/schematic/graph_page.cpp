@@ -1,6 +1,8 @@
 #include "render/schematic/graph_page.h"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 #include <memory>
 #include <mutex>
 #include <utility>
@@ -69,6 +71,17 @@ void set_defaults(Agraph_t* graph, int kind, const Attributes& attributes) {
   }
 }
 
+const std::string room_name = "cluster_room";
+
+/// The frame inside all others, without a label: the nodes and room around them.
+Agraph_t* room_in(Agraph_t* frame, int room) {
+  Agraph_t* const inner = agsubg(frame, text_of(room_name), 1);
+  set_attributes(agroot(frame),
+                 inner,
+                 {{"label", ""}, {"margin", std::to_string(room)}, {"pencolor", "transparent"}});
+  return inner;
+}
+
 /// The group of that name, made at its first use; it draws nothing itself.
 Agraph_t* group_in(Agraph_t* frame, const std::string& name) {
   const std::string full_name = "cluster_" + name;
@@ -92,6 +105,7 @@ GraphHandle built(const GraphPage& page, Agdisc_t* services) {
     frame = agsubg(frame, text_of("cluster_frame_" + std::to_string(i)), 1);
     set_attributes(graph.get(), frame, page.frames[i]);
   }
+  frame = room_in(frame, page.room);
   std::vector<Agnode_t*> nodes;
   nodes.reserve(page.nodes.size());
   for (const GraphNode& node : page.nodes) {
@@ -135,6 +149,36 @@ class LaidOut {
   double scale_ = 0.0;
 };
 
+Agraph_t* room_of(Agraph_t* graph) {
+  for (Agraph_t* inner = agfstsubg(graph); inner != nullptr; inner = agfstsubg(inner)) {
+    if (agnameof(inner) == room_name) {
+      return inner;
+    }
+  }
+  return graph;
+}
+
+/// How far a line reaches over or under the room around the nodes [points], below zero where all
+/// stay inside. A curve lies within its control points, so it may be less.
+double reach_past_room(Agraph_t* graph) {
+  const boxf room = GD_bb(room_of(graph));
+  double reach = std::numeric_limits<double>::lowest();
+  for (Agnode_t* node = agfstnode(graph); node != nullptr; node = agnxtnode(graph, node)) {
+    for (Agedge_t* edge = agfstout(graph, node); edge != nullptr; edge = agnxtout(graph, edge)) {
+      const splines* const curves = ED_spl(edge);
+      for (std::size_t i = 0; curves != nullptr && i < static_cast<std::size_t>(curves->size);
+           ++i) {
+        const bezier& curve = curves->list[i];
+        for (std::size_t j = 0; j < static_cast<std::size_t>(curve.size); ++j) {
+          const double y = curve.list[j].y;
+          reach = std::max({reach, y - room.UR.y, room.LL.y - y});
+        }
+      }
+    }
+  }
+  return reach;
+}
+
 GraphBytes rendered(GVC_t* context, Agraph_t* graph, const std::string& format) {
   char* data = nullptr;
   unsigned int size = 0;
@@ -150,6 +194,26 @@ GraphBytes rendered(GVC_t* context, Agraph_t* graph, const std::string& format) 
   }
   gvFreeRenderData(data);
   return result;
+}
+
+/// Lays the page out, again with more room where a line reaches beyond it, and writes it.
+GraphBytes render_with_room(GVC_t* context,
+                            GraphPage page,
+                            const PageSize& size,
+                            const std::string& format) {
+  constexpr double clearance = 3.0;  // half the widest line, and a little
+  constexpr int most_tries = 4;      // one more does, unless the room itself moves lines
+  for (int tries = 1;; ++tries) {
+    const LaidOut tried(context, built(page, nullptr), size);
+    if (!tried.is_fine()) {
+      return {"", "Graphviz could not lay the farm out: " + graphviz_complaint};
+    }
+    const double lacking = reach_past_room(tried.graph()) + clearance;
+    if (lacking <= 0.0 || tries == most_tries) {
+      return rendered(context, tried.graph(), format);
+    }
+    page.room += static_cast<int>(std::ceil(lacking));
+  }
 }
 
 int append_to_string(void* channel, const char* text) {
@@ -188,11 +252,7 @@ GraphBytes render_best(const std::vector<GraphPage>& versions,
       break;
     }
   }
-  const LaidOut chosen(context, built(versions.at(best), nullptr), size);
-  if (!chosen.is_fine()) {
-    return {"", "Graphviz could not lay the farm out: " + graphviz_complaint};
-  }
-  return rendered(context, chosen.graph(), format);
+  return render_with_room(context, versions.at(best), size, format);
 }
 
 GraphBytes graph_text(const GraphPage& page) {

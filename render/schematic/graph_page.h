@@ -40,6 +40,7 @@ struct GraphPage {
   std::vector<GraphNode> nodes;
   std::vector<GraphEdge> edges;
   double readability = 1.0;  // against other versions at the same size: their scale times this
+  int room = 10;  // between the nodes and the frames' labels [points], more where lines need it
 };
 
 struct GraphBytes {
@@ -56,7 +57,8 @@ struct PageSize {
 /// Lays out each version of a page, shrinks it to fit `size`, and writes the one that is then read
 /// most easily, in a Graphviz output format such as "svg" or "png:cairo". Versions after one that
 /// is shrunk by less than a tenth are not tried. One call at a time runs, as Graphviz cannot be
-/// used by two threads.
+/// used by two threads. No line runs over a frame's label: a page whose lines bulge past its nodes
+/// is given more room.
 [[nodiscard]] GraphBytes render_best(const std::vector<GraphPage>& versions,
                                      const PageSize& size,
                                      const std::string& format);

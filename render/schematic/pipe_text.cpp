@@ -1,9 +1,11 @@
 #include "render/schematic/pipe_text.h"
 
-#include <cctype>
+#include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <numeric>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <fmt/format.h>
@@ -12,35 +14,57 @@
 #include "render/number_text.h"
 #include "render/schematic/attention.h"
 #include "render/schematic/figure_text.h"
+#include "render/schematic/plain_label.h"
 
 namespace leat::render {
 namespace {
 
+bool starts_with_digit(std::string_view word) {
+  return !word.empty() && word.front() >= '0' && word.front() <= '9';
+}
+
+/// Whether the word names the number after it: "SDR" of "SDR 11". "PE100" holds its number already.
+bool names_a_number(std::string_view word) {
+  return word.find_first_of("0123456789,") == std::string_view::npos;
+}
+
+/// Whether the word is what the number before it counts: "mm", "in", "psi" and not "SDR".
+bool is_a_unit(std::string_view word) {
+  return !word.empty() && word.front() >= 'a' && word.front() <= 'z';
+}
+
 /// A number stays with the word it belongs to: "1 in", "SDR 11", "100 psi".
-std::string kept_together(const std::string& size) {
+std::string kept_together(std::string_view size) {
   std::string text;
-  for (std::size_t i = 0; i < size.size(); ++i) {
-    const bool after_digit = i > 0 && std::isdigit(static_cast<unsigned char>(size[i - 1])) != 0;
-    const bool before_digit =
-        i + 1 < size.size() && std::isdigit(static_cast<unsigned char>(size[i + 1])) != 0;
-    const bool new_fact = i > 0 && size[i - 1] == ',';
-    // "PE100 SDR": a digit that ends a word's name is no number of its own.
-    const std::size_t word = size.rfind(' ', i == 0 ? 0 : i - 1);
-    const std::size_t first = word == std::string::npos ? 0 : word + 1;
-    const bool number_before =
-        after_digit && std::isdigit(static_cast<unsigned char>(size[first])) != 0 &&
-        !(i + 1 < size.size() && std::isupper(static_cast<unsigned char>(size[i + 1])) != 0);
-    const bool keep = size[i] == ' ' && !new_fact && (number_before || before_digit);
-    text += keep ? "\u00A0" : std::string(1, size[i]);
+  std::string_view before;
+  while (!size.empty()) {
+    const std::string_view word = size.substr(0, size.find(' '));
+    size.remove_prefix(std::min(word.size() + 1, size.size()));
+    const bool belongs = starts_with_digit(word) ? names_a_number(before)
+                                                 : starts_with_digit(before) && is_a_unit(word);
+    if (!text.empty()) {
+      text += belongs ? joined_space : std::string_view(" ");
+    }
+    text += word;
+    before = word;
   }
   return text;
 }
 
-/// The size as the farmer wrote it; the bore where only that was given.
-std::string size_words(const model::PipeSize& size, model::UnitSystem units) {
-  return size.text.empty()
-             ? fmt::format("bore {}\u00A0{}", bore_number_text(size.bore, units), bore_unit(units))
-             : kept_together(size.text);
+/// The size as the farmer wrote it, parted at its commas; the bore where only that was given.
+FactLine size_facts(const model::PipeSize& size, model::UnitSystem units) {
+  if (size.text.empty()) {
+    return {fmt::format("bore {}\u00A0{}", bore_number_text(size.bore, units), bore_unit(units))};
+  }
+  FactLine facts;
+  std::string_view rest = size.text;
+  for (std::size_t comma = rest.find(", "); comma != std::string_view::npos;
+       comma = rest.find(", ")) {
+    facts.push_back(kept_together(rest.substr(0, comma)));
+    rest.remove_prefix(comma + 2);
+  }
+  facts.push_back(kept_together(rest));
+  return facts;
 }
 
 std::string place_words(const model::Placement& place, model::UnitSystem units) {
@@ -49,11 +73,11 @@ std::string place_words(const model::Placement& place, model::UnitSystem units) 
     case Where::Spread:
       return "";
     case Where::Start:
-      return " at start";
+      return " at\u00A0start";
     case Where::End:
-      return " at end";
+      return " at\u00A0end";
     case Where::AtDistance:
-      return " at " + length_figure(in_metres(place.distance), units);
+      return " at\u00A0" + length_figure(in_metres(place.distance), units);
   }
   return "";
 }
@@ -76,13 +100,13 @@ std::string opening_words(const model::Valve& valve) {
   }
   if (whole > 0 && std::abs(eighths - static_cast<double>(whole)) < 1e-6) {
     const long divisor = std::gcd(whole, 8L);
-    return fmt::format("{}/{} open", whole / divisor, 8L / divisor);
+    return fmt::format("{}/{}\u00A0open", whole / divisor, 8L / divisor);
   }
-  return fmt::format("{} % open", short_number(100.0 * valve.open));
+  return fmt::format("{}\u00A0%\u00A0open", short_number(100.0 * valve.open));
 }
 
-std::string fittings_line(const model::Pipe& pipe, model::UnitSystem units) {
-  std::vector<std::string> parts;
+FactLine fitting_facts(const model::Pipe& pipe, model::UnitSystem units) {
+  FactLine parts;
   for (const model::Fitting& fitting : pipe.fittings) {
     parts.push_back(fitting_words(fitting, units));
   }
@@ -96,37 +120,50 @@ std::string fittings_line(const model::Pipe& pipe, model::UnitSystem units) {
     parts.push_back("regulator set to " + set + place_words(pipe.regulator->place, units));
   }
   for (const model::Vent& vent : pipe.vents) {
-    parts.push_back("vent at " + length_figure(in_metres(vent.distance), units));
+    parts.push_back("vent at\u00A0" + length_figure(in_metres(vent.distance), units));
   }
   if (pipe.one_way) {
     parts.emplace_back("one-way");
   }
-  return fmt::format("{}", fmt::join(parts, "; "));
+  return parts;
 }
 
-/// The summit's level and margin; empty where the pipe has none, or none that sees suction.
-std::string summit_line(const solver::PipeAnswer& seen,
-                        const solver::SteadyAnswer& answer,
-                        model::UnitSystem units) {
+/// The summit's level and margin; none where the pipe has none, or none that sees suction.
+FactLine summit_facts(const solver::PipeAnswer& seen,
+                      const solver::SteadyAnswer& answer,
+                      model::UnitSystem units) {
   if (!seen.summit) {
-    return "";
+    return {};
   }
   const solver::SummitAnswer& summit = *seen.summit;
   const double air_head_m = answer.air_pressure_Pa / (answer.density_kg_m3 * gravity_m_s2);
   const bool is_in_suction = summit.absolute_head_m && *summit.absolute_head_m < air_head_m - 0.01;
   if (!is_in_suction && !summit.parted) {
-    return "";
+    return {};
   }
-  std::string text = "summit " + level_figure(summit.elevation_m, units);
+  FactLine facts{"summit " + level_figure(summit.elevation_m, units)};
   if (summit.parted) {
-    text += ", water parts";
+    facts.emplace_back("water parts");
   } else if (summit.margin_m) {
-    text += ", margin " + length_figure(*summit.margin_m, units);
+    facts.push_back("margin " + length_figure(*summit.margin_m, units));
   }
-  return text;
+  return facts;
 }
 
-std::string flow_line(const solver::PipeAnswer& seen, model::UnitSystem units) {
+/// Whether the pipe stands empty because it drew air from the spring at its start.
+bool is_broken_siphon(const model::Pipe& pipe,
+                      const solver::PipeAnswer& seen,
+                      const solver::SteadyAnswer& answer) {
+  return is_still(seen) && answer.places.at(pipe.from).state == solver::PlaceState::Breaks;
+}
+
+std::string flow_line(const model::Pipe& pipe,
+                      const solver::PipeAnswer& seen,
+                      const solver::SteadyAnswer& answer,
+                      model::UnitSystem units) {
+  if (is_broken_siphon(pipe, seen, answer)) {
+    return "broken siphon, no water";
+  }
   return is_still(seen) ? "still" : flow_figure(std::abs(seen.flow_m3_s), units);
 }
 
@@ -173,14 +210,12 @@ BoxText pipe_text(const model::Farm& farm,
   const model::Pipe& line = farm.pipes.at(pipe);
   const solver::PipeAnswer& seen = answer.pipes.at(pipe);
   BoxText text{line.name, {}, {}};
-  add_line(text.facts,
-           size_words(line.size, units) + ", " + length_figure(in_metres(line.length), units));
-  const bool broken =
-      answer.places.at(line.from).state == solver::PlaceState::Breaks && is_still(seen);
-  add_line(text.facts, broken ? "broken siphon, no water" : flow_line(seen, units));
-  add_line(text.facts, fittings_line(line, units));
-  add_line(text.facts, summit_line(seen, answer, units));
-  add_line(text.facts, suction_line(seen, units));
+  add_facts(text.facts, size_facts(line.size, units));
+  add_facts(text.facts,
+            {length_figure(in_metres(line.length), units), flow_line(line, seen, answer, units)});
+  add_facts(text.facts, fitting_facts(line, units));
+  add_facts(text.facts, summit_facts(seen, answer, units));
+  add_facts(text.facts, {suction_line(seen, units)});
   add_line(text.attention, state_line(seen, units));
   for (const std::string& words : attention_at(line.name, seen.state, answer).words) {
     add_line(text.attention, words);

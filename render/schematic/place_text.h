@@ -9,7 +9,8 @@
 
 namespace leat::render {
 
-/// Name; kind and level; what it gets against its need, or gives; pressure; what is wrong.
+/// Name; kind and level; what it gets against its need, or gives, or lets through; what spills;
+/// pressure; what is wrong.
 [[nodiscard]] BoxText place_text(const model::Farm& farm,
                                  const solver::SteadyAnswer& answer,
                                  std::size_t place,

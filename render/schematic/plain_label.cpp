@@ -42,14 +42,6 @@ bool is_control(std::string_view character) {
   return first < 0x20 || first == 0x7F || is_c1 || is_no_character;
 }
 
-std::size_t characters_in(std::string_view text) {
-  std::size_t count = 0;
-  for (const char byte : text) {
-    count += (static_cast<unsigned char>(byte) & 0xC0) != 0x80 ? 1U : 0U;
-  }
-  return count;
-}
-
 /// Byte length of the first `count` characters of printable text.
 std::size_t bytes_of(std::string_view text, std::size_t count) {
   std::size_t index = 0;
@@ -67,14 +59,27 @@ std::string with_plain_spaces(std::string text) {
   return text;
 }
 
+/// The longest beginning of a word too long for a line: up to a joined space, else cut anywhere.
+std::size_t bytes_that_fit(std::string_view word, std::size_t width) {
+  const std::size_t cut = bytes_of(word, width);
+  const std::size_t space = word.rfind(joined_space, cut);
+  const bool is_within = space != std::string_view::npos && space > 0;
+  return is_within ? space : cut;
+}
+
 std::vector<std::string> pieces_of_word(std::string_view word, std::size_t width) {
   std::vector<std::string> pieces;
-  while (characters_in(word) > width) {
-    const std::size_t cut = bytes_of(word, width);
+  while (character_count(word) > width) {
+    const std::size_t cut = bytes_that_fit(word, width);
     pieces.emplace_back(word.substr(0, cut));
     word.remove_prefix(cut);
+    if (word.substr(0, joined_space.size()) == joined_space) {
+      word.remove_prefix(joined_space.size());
+    }
   }
-  pieces.emplace_back(word);
+  if (!word.empty()) {
+    pieces.emplace_back(word);
+  }
   return pieces;
 }
 
@@ -94,6 +99,14 @@ std::vector<std::string> words_of(std::string_view text, std::size_t width) {
 }
 
 }  // namespace
+
+std::size_t character_count(std::string_view text) {
+  std::size_t count = 0;
+  for (const char byte : text) {
+    count += (static_cast<unsigned char>(byte) & 0xC0) != 0x80 ? 1U : 0U;
+  }
+  return count;
+}
 
 std::string printable(std::string_view text) {
   std::string result;
@@ -132,7 +145,7 @@ std::vector<std::string> broken_into_lines(std::string_view text, std::size_t wi
   std::vector<std::string> lines;
   for (const std::string& word : words_of(clean, width)) {
     const bool fits =
-        !lines.empty() && characters_in(lines.back()) + 1 + characters_in(word) <= width;
+        !lines.empty() && character_count(lines.back()) + 1 + character_count(word) <= width;
     if (fits) {
       lines.back() += ' ';
       lines.back() += word;

@@ -8,8 +8,12 @@
 
 namespace leat::render {
 
-/// A space at which no line is broken (U+00A0); it is drawn as a plain space.
+/// A space (U+00A0) at which a line is broken only where the words it joins do not fit a line; it
+/// is drawn as a plain space.
 inline constexpr std::string_view joined_space = "\xC2\xA0";
+
+/// Characters in UTF-8 text.
+[[nodiscard]] std::size_t character_count(std::string_view text);
 
 /// The text as valid UTF-8 that XML can hold: bytes that are none become U+FFFD, control characters
 /// become spaces.

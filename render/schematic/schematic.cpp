@@ -21,15 +21,15 @@ std::vector<SheetForm> forms_for(const model::Farm& farm) {
   if (farm.places.size() + farm.pipes.size() > 150) {
     return {roomy};
   }
-  constexpr FactFlow separate = FactFlow::Separate;
-  constexpr FactFlow joined = FactFlow::Joined;
   return {roomy,
-          {15, separate, 20, separate, PipeColumn::Own},
-          {15, separate, 33, joined, PipeColumn::Own},
-          {20, separate, 33, joined, PipeColumn::Own},
-          {28, joined, 33, joined, PipeColumn::Own},
-          {17, separate, 17, separate, PipeColumn::OfNextPlace},
-          {13, joined, 13, joined, PipeColumn::OfNextPlace}};
+          {20, 26, PipeColumn::Own},
+          {17, 26, PipeColumn::Own},
+          {17, 17, PipeColumn::Own},
+          {14, 17, PipeColumn::Own},
+          {20, 20, PipeColumn::OfNextPlace},
+          {17, 17, PipeColumn::OfNextPlace},
+          {14, 17, PipeColumn::OfNextPlace},
+          {14, 14, PipeColumn::OfNextPlace}};
 }
 
 std::string graphviz_format(DrawFormat format) {
@@ -81,7 +81,9 @@ DrawResult draw_schematic(const model::Farm& farm,
   }
   GraphBytes drawn;
   if (options.format == DrawFormat::Dot) {
-    drawn = graph_text(schematic_sheet(farm, answer, options.units, SheetForm{}));
+    GraphPage page = schematic_sheet(farm, answer, options.units, SheetForm{});
+    page.room = 22;  // whoever lays it out cannot look where the lines run
+    drawn = graph_text(page);
   } else {
     std::vector<GraphPage> versions;
     for (const SheetForm& form : forms_for(farm)) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -63,27 +64,15 @@ std::string group_of_pipe(const Subject& subject, std::size_t pipe) {
   return is_first ? group_of_place(subject, place) : "";
 }
 
-bool is_an_end(const model::Farm& farm, std::size_t place) {
-  return std::none_of(farm.pipes.begin(), farm.pipes.end(), [place](const model::Pipe& pipe) {
-    return pipe.from == place;
-  });
-}
-
-GraphNode box(const std::string& id, const BoxText& text, std::size_t width, FactFlow flow) {
-  return {id,
-          {{"id", id}, {"label", box_label(text, width, flow)}, {"tooltip", box_tooltip(text)}},
-          ""};
+GraphNode box(const std::string& id, const BoxText& text, std::size_t width) {
+  return {id, {{"id", id}, {"label", box_label(text, width)}, {"tooltip", box_tooltip(text)}}, ""};
 }
 
 GraphNode place_node(const Subject& subject, std::size_t index) {
   const model::Place& place = subject.farm.places[index];
   const solver::PlaceAnswer& seen = subject.answer.places[index];
   const BoxText text = place_text(subject.farm, subject.answer, index, subject.units);
-  const SheetForm& form = subject.form;
-  const bool is_end = is_an_end(subject.farm, index);
-  const std::size_t width = is_end ? form.end_width : form.line_width;
-  const FactFlow flow = is_end ? form.end_facts : form.facts;
-  GraphNode node = box(fmt::format("place_{}", index), text, width, flow);
+  GraphNode node = box(fmt::format("place_{}", index), text, subject.form.place_width);
   node.group = group_of_place(subject, index);
   node.attributes.push_back({"class", fmt::format("place {}", model::kind_word(place))});
   if (seen.pressure_Pa) {
@@ -99,12 +88,11 @@ GraphNode place_node(const Subject& subject, std::size_t index) {
 GraphNode pipe_node(const Subject& subject, std::size_t index) {
   const solver::PipeAnswer& seen = subject.answer.pipes[index];
   const BoxText text = pipe_text(subject.farm, subject.answer, index, subject.units);
-  const SheetForm& form = subject.form;
-  GraphNode node = box(fmt::format("pipe_{}", index), text, form.line_width, form.facts);
+  GraphNode node = box(fmt::format("pipe_{}", index), text, subject.form.pipe_width);
   node.group = group_of_pipe(subject, index);
   node.attributes.push_back({"class", "pipe"});
-  node.attributes.push_back({"margin", "0.08,0.02"});
-  if (seen.lowest_pressure_Pa && *seen.lowest_pressure_Pa < 0.0) {
+  const bool is_filled = seen.lowest_pressure_Pa && *seen.lowest_pressure_Pa < 0.0;
+  if (is_filled) {
     node.attributes.push_back(
         {"fillcolor", pressure_colour(*seen.lowest_pressure_Pa, subject.units)});
   }
@@ -113,6 +101,8 @@ GraphNode pipe_node(const Subject& subject, std::size_t index) {
   if (outline == Outline::Plain) {
     node.attributes.push_back({"peripheries", "0"});
   }
+  const bool is_bare = outline == Outline::Plain && !is_filled;
+  node.attributes.push_back({"margin", is_bare ? "0.05,0.02" : "0.08,0.02"});
   add_outline(node.attributes, outline);
   return node;
 }
@@ -164,35 +154,42 @@ Attributes page_attributes(const Subject& subject) {
   const bool has_own_column = subject.form.pipes == PipeColumn::Own;
   return {{"rankdir", "LR"},
           {"charset", "UTF-8"},
-          {"label", plain_label({subject.farm.name}, 70, LineEnd::Left)},
           {"fontname", "DejaVu Sans"},
-          {"fontsize", "15"},
-          {"labelloc", "t"},
           {"labeljust", "l"},
           {"nodesep", has_own_column ? "0.09" : "0.17"},
-          {"ranksep", has_own_column ? "0.22" : "0.25"},
+          {"ranksep", has_own_column ? "0.19" : "0.25"},
           {"outputorder", "edgesfirst"},  // a wide arrow's tip ends under the box, not in its text
           {"margin", "0.1"},
           {"size", "11.2,7.8"},
           {"bgcolor", "white"}};
 }
 
-/// Outer frame: the words under the title. Next: the key. Innermost: room for lines that bulge past
-/// the boxes, so that none runs over the key.
+/// How well a form reads at the same size. Short lines break facts in two. Where pipes' texts share
+/// columns with places, the pipes' lines run up and down and cross more.
+double readability_of(const SheetForm& form) {
+  const double breaks_facts = form.pipe_width < 17 ? 0.95 : 1.0;
+  return breaks_facts * (form.pipes == PipeColumn::Own ? 1.0 : 0.8);
+}
+
+/// Frame with a label at its top or bottom that starts at the same left edge as all others.
+Attributes labelled_frame(const Attribute& label,
+                          const std::string& side,
+                          const std::string& font) {
+  return {
+      label, {"labelloc", side}, {"fontsize", font}, {"margin", "0"}, {"pencolor", "transparent"}};
+}
+
+/// From outside: the farm's name, the words under it, the key.
 std::vector<Attributes> frames(const Subject& subject) {
-  const double widest = widest_flow(subject.answer);
-  const std::string most = widest > 0.0 ? one_line(flow_figure(widest, subject.units)) : "";
+  const std::vector<solver::PipeAnswer>& pipes = subject.answer.pipes;
+  const bool runs = !std::all_of(pipes.begin(), pipes.end(), is_still);
+  const std::string most =
+      runs ? one_line(flow_figure(widest_flow(subject.answer), subject.units)) : "";
   const std::string words = title_words(subject.farm, subject.answer);
-  return {{{"label", plain_label({words}, 130, LineEnd::Left)},
-           {"fontsize", "10"},
-           {"margin", "2"},
-           {"pencolor", "transparent"}},
-          {{"label", legend_markup(subject.units, most), AttributeText::Markup},
-           {"labelloc", "b"},
-           {"fontsize", "10"},
-           {"margin", "2"},
-           {"pencolor", "transparent"}},
-          {{"label", ""}, {"margin", "28"}, {"pencolor", "transparent"}}};
+  return {labelled_frame({"label", plain_label({subject.farm.name}, 70, LineEnd::Left)}, "t", "15"),
+          labelled_frame({"label", plain_label({words}, 130, LineEnd::Left)}, "t", "10"),
+          labelled_frame(
+              {"label", legend_markup(subject.units, most), AttributeText::Markup}, "b", "10")};
 }
 
 }  // namespace
@@ -204,8 +201,7 @@ GraphPage schematic_sheet(const model::Farm& farm,
   const Subject subject{farm, answer, units, form};
   GraphPage page;
   page.graph = page_attributes(subject);
-  // Lines of the narrow form run up and down and cross more: it must be clearly larger to win.
-  page.readability = form.pipes == PipeColumn::Own ? 1.0 : 0.8;
+  page.readability = readability_of(form);
   page.node_defaults = {{"shape", "box"},
                         {"style", "filled"},
                         {"fillcolor", no_pressure_colour()},

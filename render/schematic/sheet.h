@@ -16,10 +16,8 @@ enum class PipeColumn { Own, OfNextPlace };
 
 /// One way to lay the same content out.
 struct SheetForm {
-  std::size_t line_width = 21;  // characters
-  FactFlow facts = FactFlow::Separate;
-  std::size_t end_width = 21;  // both again, for places from which no pipe goes on: they are many
-  FactFlow end_facts = FactFlow::Separate;
+  std::size_t pipe_width = 26;   // of a pipe's text, characters
+  std::size_t place_width = 26;  // of a place's text
   PipeColumn pipes = PipeColumn::Own;
 };
 

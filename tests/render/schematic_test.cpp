@@ -1,11 +1,13 @@
 // What a drawn farm holds. Only its structure is looked at: positions depend on installed fonts.
 #include "render/schematic/schematic.h"
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdlib>
 #include <limits>
 #include <locale>
 #include <optional>
+#include <random>
 #include <string>
 #include <string_view>
 #include <thread>
@@ -15,6 +17,8 @@
 #include <catch2/catch.hpp>
 
 #include "model/quantity.h"
+#include "render/schematic/box_text.h"
+#include "render/schematic/pipe_text.h"
 
 namespace {
 
@@ -226,6 +230,53 @@ class EnvironmentValue {
   std::optional<std::string> before_;
 };
 
+/// All y of the points that `attribute="..."` holds in the element.
+std::vector<double> heights_in(const std::string& element, const std::string& attribute) {
+  std::vector<double> heights;
+  const std::string opening = " " + attribute + "=\"";
+  for (std::size_t at = element.find(opening); at != std::string::npos;
+       at = element.find(opening, at + 1)) {
+    const std::size_t end = element.find('"', at + opening.size());
+    for (std::size_t comma = element.find(',', at); comma < end;
+         comma = element.find(',', comma + 1)) {
+      heights.push_back(std::strtod(element.c_str() + comma + 1, nullptr));
+    }
+  }
+  return heights;
+}
+
+/// The y of the text that begins with `words`.
+double height_of_text(const std::string& svg, const std::string& words) {
+  const std::size_t at = svg.find(">" + words);
+  REQUIRE(at != std::string::npos);
+  const std::string attribute = " y=\"";
+  return std::strtod(svg.c_str() + svg.rfind(attribute, at) + attribute.size(), nullptr);
+}
+
+/// Two sources, three tees in a ring with a line across, and a trough at each tee.
+DrawnFarm farm_with_a_ring() {
+  DrawnFarm drawing("Heron Ring");
+  const std::size_t spring = drawing.place("spring", leat::model::Spring{}, standing_at(46.0));
+  const std::size_t creek = drawing.place("creek", leat::model::Creek{}, standing_at(32.0));
+  const std::size_t head = drawing.place("head tee", leat::model::Tee{}, standing_at(27.0));
+  const std::size_t north = drawing.place("north tee", leat::model::Tee{}, standing_at(25.0));
+  const std::size_t south = drawing.place("south tee", leat::model::Tee{}, standing_at(24.0));
+  const std::size_t far = drawing.place("far tee", leat::model::Tee{}, standing_at(22.0));
+  drawing.pipe("spring line", spring, head, running(2e-4));
+  drawing.pipe("creek line", creek, head, running(1e-4));
+  drawing.pipe("north side", head, north, running(1e-4));
+  drawing.pipe("south side", head, south, running(1e-4));
+  drawing.pipe("far north", north, far, running(5e-5));
+  drawing.pipe("far south", south, far, running(5e-5));
+  drawing.pipe("cross pipe", north, south, running(-1e-5));
+  for (const std::size_t tee : {head, north, south, far}) {
+    const std::string name = "trough " + std::to_string(tee);
+    const std::size_t trough = drawing.place(name, leat::model::Trough{}, standing_at(21.0));
+    drawing.pipe("to " + name, tee, trough, running(5e-5));
+  }
+  return drawing;
+}
+
 class DecimalComma : public std::numpunct<char> {
  protected:
   char do_decimal_point() const override { return ','; }
@@ -251,7 +302,7 @@ TEST_CASE("every place and pipe of the farm is named on the drawing", "[schemati
     CAPTURE(text);
     CHECK(holds(svg, ">" + text + "<"));
   }
-  CHECK(holds(svg, "spring, 40.00 m"));
+  CHECK(holds(svg, "spring, 40 m"));
   CHECK(holds(svg, "barn slab corner = 30 m"));
   CHECK(holds(svg, "load case: needs"));
   CHECK(holds(without_entities(svg), "not a survey"));
@@ -330,7 +381,7 @@ TEST_CASE("a pipe in which no water moves is dashed and has no arrow", "[schemat
   const std::string still = element_with_id(svg, "pipe_1_to");
   CHECK(holds(still, "stroke-dasharray"));
   CHECK_FALSE(holds(still, "<polygon"));
-  CHECK(holds(element_with_id(svg, "pipe_1"), ">still<"));
+  CHECK(holds(element_with_id(svg, "pipe_1"), ">120 m, still<"));
   const std::string moving = element_with_id(svg, "pipe_0_to");
   CHECK_FALSE(holds(moving, "stroke-dasharray"));
   CHECK(holds(moving, "<polygon"));  // the arrow's head
@@ -430,8 +481,8 @@ TEST_CASE("a siphon's pipe tells its foot valve, its throttle and its summit's m
   drawing.answer.pipes[0].summit = summit;
   drawing.answer.pipes[0].lowest_pressure_Pa = -12100.0;
   const std::string tip = without_entities(element_with_id(drawing.svg(), "pipe_0"));
-  CHECK(holds(tip, "hinged foot valve at start; gate valve 3/8 open at end"));
-  CHECK(holds(tip, "summit 40.80 m, margin 8.4 m"));
+  CHECK(holds(tip, "hinged foot valve at start, gate valve 3/8 open at end"));
+  CHECK(holds(tip, "summit 40.8 m, margin 8.4 m"));
   CHECK(holds(tip, "suction 12.1 kPa"));
 }
 
@@ -446,9 +497,9 @@ TEST_CASE("suction and pressure stand on either side of white", "[schematic]") {
                                         {-20e3, "/brbg9/3", "suction 20"},
                                         {-5e3, "/brbg9/4", "suction 5"},
                                         {50.0, "white", "no pressure"},
-                                        {5e3, "/brbg9/6", "pressure 5"},
-                                        {200e3, "/brbg9/7", "pressure 200"},
-                                        {500e3, "/brbg9/8", "pressure 500"}}));
+                                        {5e3, "/brbg9/6", "5 kPa"},
+                                        {200e3, "/brbg9/7", "200 kPa"},
+                                        {500e3, "/brbg9/8", "500 kPa"}}));
   CAPTURE(row.pressure_Pa);
   drawing.answer.places[1].pressure_Pa = row.pressure_Pa;
   const std::string dot = drawing.drawn(DrawFormat::Dot).bytes;
@@ -461,7 +512,7 @@ TEST_CASE("suction and pressure stand on either side of white", "[schematic]") {
   } else {
     CHECK(holds(attributes, "fillcolor=\"" + row.colour + "\""));
   }
-  CHECK(holds(attributes, row.words));
+  CHECK(holds(replaced(attributes, "\\l", "|"), "|" + row.words));
 }
 
 TEST_CASE("the key explains fill, line, arrow and outline", "[schematic]") {
@@ -614,4 +665,106 @@ TEST_CASE("a long chain of tees keeps all its names though it is drawn in narrow
     CAPTURE(pipe.name);
     CHECK(holds(svg, ">" + pipe.name + "<"));
   }
+}
+
+TEST_CASE("no pipe's line runs over the key or the title, however the pipes are listed",
+          "[schematic]") {
+  const unsigned seed = GENERATE(range(0U, 12U));
+  CAPTURE(seed);
+  DrawnFarm drawing = farm_with_a_ring();
+  std::mt19937 order(seed);
+  for (std::size_t i = drawing.farm.pipes.size() - 1; i > 0; --i) {
+    const std::size_t other = order() % (i + 1);
+    std::swap(drawing.farm.pipes[i], drawing.farm.pipes[other]);
+    std::swap(drawing.answer.pipes[i], drawing.answer.pipes[other]);
+  }
+  const std::string svg = drawing.svg();
+  const double words_above = height_of_text(svg, "Drawn by leat");
+  const double key_below = height_of_text(svg, "Fill:");
+  for (std::size_t i = 0; i < drawing.farm.pipes.size(); ++i) {
+    for (const std::string half : {"_from", "_to"}) {
+      const std::string id = "pipe_" + std::to_string(i) + half;
+      CAPTURE(id);
+      const std::vector<double> heights = heights_in(element_with_id(svg, id), "d");
+      REQUIRE(heights.size() >= 4);
+      CHECK(*std::min_element(heights.begin(), heights.end()) > words_above);
+      CHECK(*std::max_element(heights.begin(), heights.end()) < key_below);
+    }
+  }
+}
+
+TEST_CASE("a number stays with its word where a pipe's text is broken into lines", "[schematic]") {
+  const std::string size = GENERATE(as<std::string>(),
+                                    "1-1/4 in SIDR 15, 100 psi",
+                                    "32 mm PE100 SDR 11",
+                                    "3/4 in SIDR 11.5, 125 psi");
+  CAPTURE(size);
+  const std::size_t width = GENERATE(14U, 17U, 20U, 26U);
+  CAPTURE(width);
+  DrawnFarm drawing = farm_with_a_starved_trough();
+  drawing.farm.pipes[0].size.text = size;
+  const leat::render::BoxText text =
+      leat::render::pipe_text(drawing.farm, drawing.answer, 0, UnitSystem::Metric);
+  const std::string label = replaced(leat::render::box_label(text, width), "\\l", "|");
+  for (const std::string parted : {"SIDR|", "SDR|", "|in ", "|mm ", "|psi", "|m|", ",|"}) {
+    CAPTURE(parted);
+    CHECK_FALSE(holds(label, parted));
+  }
+  for (const std::string whole : {"|120 m", "3 L/min|"}) {
+    CAPTURE(whole);
+    CHECK(holds(label, whole));
+  }
+}
+
+TEST_CASE("a place has one fact on a line", "[schematic]") {
+  const DrawnFarm drawing = farm_with_a_starved_trough();
+  const std::string box = without_entities(element_with_id(drawing.svg(), "place_1"));
+  for (const std::string line :
+       {"trough, 32.9 m", "gets 3 of 12 L/min", "4.9 kPa", "starved: 25 % of need"}) {
+    CAPTURE(line);
+    CHECK(holds(box, ">" + line + "<"));
+  }
+}
+
+TEST_CASE("a tank tells what runs through it", "[schematic]") {
+  DrawnFarm drawing = farm_with_a_starved_trough();
+  drawing.farm.places[1].data = leat::model::Tank{};
+  drawing.answer.places[1] = standing_at(30.0);
+  const std::size_t pond = drawing.place("pond", leat::model::Pond{}, standing_at(20.0));
+  drawing.pipe("onward", 1, pond, running(5e-5));
+  SECTION("all that comes goes on") {
+    const std::string box = element_with_id(drawing.svg(), "place_1");
+    CHECK(holds(without_entities(box), "3 L/min runs through"));
+    CHECK_FALSE(holds(box, "nothing"));
+  }
+  SECTION("some of it spills") {
+    drawing.answer.pipes[1].flow_m3_s = 2e-5;
+    drawing.answer.places[1].delivered_m3_s = 3e-5;
+    drawing.answer.places[1].spill_m3_s = 3e-5;
+    const std::string box = without_entities(element_with_id(drawing.svg(), "place_1"));
+    CHECK(holds(box, "3 L/min in, 1.2 L/min out"));
+    CHECK(holds(box, ">spills 1.8 L/min<"));
+  }
+  SECTION("nothing comes and nothing goes") {
+    drawing.answer.pipes[0].flow_m3_s = 0.0;
+    drawing.answer.pipes[1].flow_m3_s = 0.0;
+    CHECK(holds(element_with_id(drawing.svg(), "place_1"), ">nothing in or out<"));
+  }
+}
+
+TEST_CASE("the key of a farm without flow names no widest flow", "[schematic]") {
+  DrawnFarm drawing = farm_with_a_starved_trough();
+  drawing.answer.pipes[0].flow_m3_s = 0.0;
+  const std::string svg = without_entities(drawing.svg());
+  CHECK_FALSE(holds(svg, "most water"));
+  CHECK(holds(svg, "no flow"));
+}
+
+TEST_CASE("the pipe of a siphon that broke says so", "[schematic]") {
+  DrawnFarm drawing = farm_with_a_starved_trough();
+  drawing.answer.places[0].state = PlaceState::Breaks;
+  drawing.answer.pipes[0].flow_m3_s = 0.0;
+  const std::string broken = element_with_id(drawing.svg(), "pipe_0");
+  CHECK(holds(broken, ">broken siphon, no water<"));
+  CHECK_FALSE(holds(broken, "still"));
 }
