@@ -97,18 +97,21 @@ class Judge {
     for (const DrawingTee& drawing : happenings_.drawing_tees) {
       const std::string& tee = farm_.places[drawing.tee].name;
       const double elevation = elevation_at(drawing.tee);
-      flag("air-in",
-           FlagSeverity::Danger,
-           tee,
-           fmt::format("{} stands {} above the grade line and draws air in through {}, which is "
-                       "open and gets no water: close {} or put a one-way before it",
-                       tee,
-                       length(elevation - drawing.head_m),
-                       farm_.places[drawing.open_end].name,
-                       farm_.places[drawing.open_end].name),
-           drawing.head_m - elevation,
-           0.0,
-           "m");
+      flag(
+          "air-in",
+          FlagSeverity::Danger,
+          tee,
+          fmt::format("{} stands {} above the grade line of a full line and draws air in through "
+                      "{}, which stands open; solved again with air in {}. A one-way before {}, or "
+                      "its end closed, keeps the air out",
+                      tee,
+                      length(elevation - drawing.head_m),
+                      farm_.places[drawing.open_end].name,
+                      tee,
+                      farm_.places[drawing.open_end].name),
+          drawing.head_m - elevation,
+          0.0,
+          "m");
     }
   }
 

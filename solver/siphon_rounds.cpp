@@ -171,7 +171,7 @@ std::vector<DrawingTee> tees_that_draw_air(const FlowState& state) {
   std::vector<DrawingTee> drawing;
   for (std::size_t place = 0; place < farm.places.size(); ++place) {
     const auto* tee = std::get_if<model::Tee>(&farm.places[place].data);
-    if (tee == nullptr || state.options.opened_tees.contains(place) || state.air_at[place]) {
+    if (tee == nullptr || state.options.opened_tees.contains(place)) {
       continue;
     }
     const std::optional<double> head = state.head_m(state.network->places[place].node);
