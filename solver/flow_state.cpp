@@ -219,6 +219,27 @@ bool FlowState::is_running(std::size_t pipe) const {
   return std::abs(pipe_flow_m3_s(pipe)) >= still_flow_m3_s;
 }
 
+bool FlowState::stands_open(std::size_t end_edge) const {
+  if (end_edge == no_index) {
+    return false;
+  }
+  const Edge& edge = network->problem.edges[end_edge];
+  switch (edge.kind) {
+    case EdgeKind::Discharge:
+    case EdgeKind::CappedDischarge:
+      return !edge.closed;
+    case EdgeKind::HeldInlet:
+      return solution.state.head_m[edge.down] < edge.shut_level_m - parted_gap_m;
+    case EdgeKind::Link:
+    case EdgeKind::OneWay:
+    case EdgeKind::LimitedSupply:
+    case EdgeKind::Crest:
+    case EdgeKind::HeadHold:
+      return false;
+  }
+  return false;
+}
+
 bool FlowState::is_parted(std::size_t break_edge) const {
   const Edge& edge = network->problem.edges[break_edge];
   const double up = solution.state.head_m[edge.up];
@@ -300,16 +321,12 @@ bool end_is_open(const FlowState& state, std::size_t pipe, Direction seen_from_e
   const PipeEdges& edges = state.network->pipes[pipe];
   const bool at_start = seen_from_end == Direction::Forward;
   const std::size_t joint = at_start ? edges.from_end_edge : edges.to_end_edge;
-  if (joint != no_index) {
-    const Edge& data = state.network->problem.edges[joint];
-    return data.kind != EdgeKind::Crest || state.is_parted(joint);
+  if (joint != no_index && state.network->problem.edges[joint].kind == EdgeKind::Crest) {
+    return state.is_parted(joint);
   }
-  if (at_start) {
-    return false;
-  }
-  const PlaceNode& place = state.network->places[state.farm->pipes[pipe].to];
-  return place.discharge_edge != no_index &&
-         !state.network->problem.edges[place.discharge_edge].closed;
+  const bool discharges = !at_start && joint == no_index;
+  return state.stands_open(
+      discharges ? state.network->places[state.farm->pipes[pipe].to].discharge_edge : joint);
 }
 
 /// Puts in air and vapour where the water leaves room for them.

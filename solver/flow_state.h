@@ -31,6 +31,9 @@ struct FlowState {
   [[nodiscard]] bool is_running(std::size_t pipe) const;
   /// Whether a summit or vent edge has let go: its two sides stand apart.
   [[nodiscard]] bool is_parted(std::size_t break_edge) const;
+  /// Whether a still end is open to the air: an outlet, a float that asks for water, a free pipe
+  /// end, a float inlet whose tank is not full. False for `no_index` and for ends under water.
+  [[nodiscard]] bool stands_open(std::size_t end_edge) const;
 };
 
 /// Builds and solves the network of a farm.

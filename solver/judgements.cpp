@@ -45,6 +45,12 @@ class Judge {
   }
 
  private:
+  [[nodiscard]] bool has_flag(const char* code, const std::string& where) const {
+    return std::any_of(answer_.flags.begin(), answer_.flags.end(), [&](const Flag& other) {
+      return other.code == code && other.where == where;
+    });
+  }
+
   void flag(const char* code,
             FlagSeverity severity,
             const std::string& where,
@@ -53,10 +59,8 @@ class Judge {
             std::optional<double> limit = std::nullopt,
             const char* unit = "",
             std::optional<LoadCase> load_case = std::nullopt) {
-    for (const Flag& other : answer_.flags) {
-      if (other.code == code && other.where == where) {
-        return;
-      }
+    if (has_flag(code, where)) {
+      return;
     }
     Flag made;
     made.code = code;
@@ -210,6 +214,9 @@ class Judge {
     if (summit.parted || storm_margin <= 0.0) {
       const char* why = summit.parted ? "" : " when a storm lowers the air's pressure";
       summit.parted = true;
+      if (has_flag("parted", pipe.name)) {
+        return;  // one flag a pipe, and its figure costs many solves
+      }
       const std::optional<double> lower = lowering_needed_m(state_, pipe_index, summit.at_m);
       flag("parted",
            FlagSeverity::Danger,

@@ -12,19 +12,15 @@ namespace {
 
 constexpr int halvings = 30;
 
-/// Whether all summits of the pipe hold with the vertex lowered.
-bool holds_lowered(const FlowState& state, std::size_t pipe, std::size_t vertex, double by_m) {
-  model::Farm lowered = *state.farm;
-  model::PathPoint& point = lowered.pipes[pipe].path[vertex];
-  point.elevation = point.elevation - metres(by_m);
+/// Whether all summits of the pipe hold in the farm as it is now lowered.
+bool summits_hold(const model::Farm& lowered, const FlowState& state, std::size_t pipe) {
   const FlowState solved = solve_flow(lowered, state.surroundings, state.options);
   if (!solved.solution.report.is_usable()) {
     return false;
   }
   const double storm_m =
       storm_share * state.surroundings.head_of_pressure_m(state.surroundings.air_pressure_Pa);
-  const std::vector<PipeAnswer> answers = pipe_answers(solved);
-  const std::vector<SummitAnswer>& summits = answers[pipe].summits;
+  const std::vector<SummitAnswer> summits = pipe_answer(solved, pipe).summits;
   return std::all_of(summits.begin(), summits.end(), [&](const SummitAnswer& summit) {
     return !summit.parted && summit.margin_m && *summit.margin_m >= near_vapour_margin_m &&
            *summit.margin_m > storm_m;
@@ -45,13 +41,18 @@ std::optional<double> lowering_needed_m(const FlowState& state, std::size_t pipe
   const double bottom_m =
       std::min(in_metres(path.front().elevation), in_metres(path.back().elevation));
   double high = in_metres(found->elevation) - bottom_m;
-  if (high <= 0.0 || !holds_lowered(state, pipe, vertex, high)) {
+  model::Farm lowered = *state.farm;
+  const auto holds = [&](double by_m) {
+    lowered.pipes[pipe].path[vertex].elevation = found->elevation - metres(by_m);
+    return summits_hold(lowered, state, pipe);
+  };
+  if (high <= 0.0 || !holds(high)) {
     return std::nullopt;
   }
   double low = 0.0;
   for (int i = 0; i < halvings && high - low > 1e-3; ++i) {
     const double middle = 0.5 * (low + high);
-    (holds_lowered(state, pipe, vertex, middle) ? high : low) = middle;
+    (holds(middle) ? high : low) = middle;
   }
   return high;
 }

@@ -179,6 +179,18 @@ PipeStretches cut_pipe(const model::Farm& farm,
   return cut;
 }
 
+bool has_shut_valve(const PipeStretches& cut) {
+  return std::any_of(cut.breaks.begin(), cut.breaks.end(), [](const Break& found) {
+    return found.kind == Break::Kind::ShutValve;
+  });
+}
+
+bool is_one_way(const PipeStretches& cut) {
+  return std::any_of(cut.stretches.begin(), cut.stretches.end(), [](const Stretch& stretch) {
+    return stretch.one_way;
+  });
+}
+
 double summed_fitting_k(const model::Pipe& pipe) {
   double sum = valve_k(pipe);
   for (const model::Fitting& fitting : pipe.fittings) {

@@ -51,6 +51,12 @@ struct PipeStretches {
   std::vector<Break> breaks;
 };
 
+/// Whether a shut valve stands in the pipe.
+[[nodiscard]] bool has_shut_valve(const PipeStretches& cut);
+
+/// Whether anything in the pipe lets water run from `from` to `to` only.
+[[nodiscard]] bool is_one_way(const PipeStretches& cut);
+
 /// Losses at the pipe's two ends, which depend on what the pipe opens into.
 struct EndLosses {
   double from_forward_k = 0.0;

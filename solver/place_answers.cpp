@@ -12,6 +12,11 @@ namespace {
 
 constexpr double spring_box_rise_m = 0.01;
 
+/// A flow too small to be one is nothing.
+double unless_still(double flow_m3_s) {
+  return std::abs(flow_m3_s) < still_flow_m3_s ? 0.0 : flow_m3_s;
+}
+
 /// Water that the pipes bring to a place, less what they take from it [m3/s].
 std::vector<double> net_inflows(const FlowState& state) {
   const model::Farm& farm = *state.farm;
@@ -32,15 +37,12 @@ void read_spring(const FlowState& state,
   const double taken = state.flow_m3_s(node.supply_edge);
   const double yield = in_cubic_metres_per_second(spring.yield.at(state.options.month));
   answer.delivered_m3_s = -taken;
-  answer.spill_m3_s = std::max(0.0, yield - taken);
-  if (std::abs(*answer.spill_m3_s) < still_flow_m3_s) {
-    answer.spill_m3_s = 0.0;
-  }
+  answer.spill_m3_s = unless_still(std::max(0.0, yield - taken));
   const double overflow_m = in_metres(spring.overflow);
   answer.level_m = std::clamp(answer.head_m.value_or(overflow_m),
                               std::min(in_metres(spring.intake), overflow_m),
                               overflow_m + spring_box_rise_m);
-  if (std::abs(taken) < still_flow_m3_s) {
+  if (unless_still(taken) == 0.0) {
     answer.head_m = answer.level_m;  // nothing runs: the pipe's mouth stands as the box does
   }
 }
@@ -80,9 +82,7 @@ PlaceAnswer read_place(const FlowState& state, std::size_t index, double inflow)
   } else if (node.discharge_edge != no_index) {
     answer.delivered_m3_s = std::max(0.0, state.flow_m3_s(node.discharge_edge));
   }
-  if (std::abs(answer.delivered_m3_s) < still_flow_m3_s) {
-    answer.delivered_m3_s = 0.0;
-  }
+  answer.delivered_m3_s = unless_still(answer.delivered_m3_s);
   if (answer.head_m && !state.air_at.empty() && state.air_at[index]) {
     // Water runs through part full, open to the air: the head is that of its own surface.
     answer.head_m = answer.elevation_m;
@@ -140,47 +140,6 @@ std::vector<SummitAnswer> read_summits(const FlowState& state,
   return summits;
 }
 
-PipeAnswer read_pipe(const FlowState& state, std::size_t index) {
-  const model::Pipe& pipe = state.farm->pipes[index];
-  const PipeEdges& edges = state.network->pipes[index];
-  const double bore_m = in_metres(pipe.size.bore);
-  const double area_m2 = std::numbers::pi / 4.0 * bore_m * bore_m;
-  PipeAnswer answer;
-  const double flow = state.pipe_flow_m3_s(index);
-  answer.flow_m3_s = std::abs(flow) < still_flow_m3_s ? 0.0 : flow;
-  answer.velocity_m_s = answer.flow_m3_s / area_m2;
-  answer.reynolds =
-      std::abs(answer.velocity_m_s) * bore_m / state.surroundings.water.kinematic_viscosity_m2_s;
-  const PipeWater water = water_along(state, index);
-  if (!water.points.empty()) {
-    double loss_m = 0.0;
-    for (std::size_t i = 0; i < edges.stretch_edge.size() && answer.flow_m3_s != 0.0; ++i) {
-      const double stretch_flow = state.flow_m3_s(edges.stretch_edge[i]);
-      loss_m += state.network->problem.loss(edges.stretch_edge[i], stretch_flow).loss_m;
-      loss_m += stretch_flow > 0.0 ? edges.cut.stretches[i].opening_head_m : 0.0;
-    }
-    answer.head_loss_m = loss_m;
-    const auto lower = [](const PipePoint& a, const PipePoint& b) {
-      return a.pressure_Pa < b.pressure_Pa;
-    };
-    const auto lowest = std::min_element(water.points.begin(), water.points.end(), lower);
-    const auto highest = std::max_element(water.points.begin(), water.points.end(), lower);
-    answer.lowest_pressure_Pa = lowest->pressure_Pa;
-    answer.lowest_at_m = lowest->at_m;
-    answer.highest_pressure_Pa = highest->pressure_Pa;
-    answer.part_full_m = water.part_full_m;
-  }
-  answer.summits = read_summits(state, index, water.air_reach_m);
-  for (const SummitAnswer& summit : answer.summits) {
-    const bool worse = summit.margin_m && (!answer.summit || !answer.summit->margin_m ||
-                                           *summit.margin_m < *answer.summit->margin_m);
-    if (!answer.summit || worse) {
-      answer.summit = summit;
-    }
-  }
-  return answer;
-}
-
 }  // namespace
 
 std::optional<double> need_of(const model::Farm& farm,
@@ -225,10 +184,50 @@ std::vector<PlaceAnswer> place_answers(const FlowState& state) {
   return answers;
 }
 
+PipeAnswer pipe_answer(const FlowState& state, std::size_t index) {
+  const model::Pipe& pipe = state.farm->pipes[index];
+  const PipeEdges& edges = state.network->pipes[index];
+  const double bore_m = in_metres(pipe.size.bore);
+  const double area_m2 = std::numbers::pi / 4.0 * bore_m * bore_m;
+  PipeAnswer answer;
+  answer.flow_m3_s = unless_still(state.pipe_flow_m3_s(index));
+  answer.velocity_m_s = answer.flow_m3_s / area_m2;
+  answer.reynolds =
+      std::abs(answer.velocity_m_s) * bore_m / state.surroundings.water.kinematic_viscosity_m2_s;
+  const PipeWater water = water_along(state, index);
+  if (!water.points.empty()) {
+    double loss_m = 0.0;
+    for (std::size_t i = 0; i < edges.stretch_edge.size() && answer.flow_m3_s != 0.0; ++i) {
+      const double stretch_flow = state.flow_m3_s(edges.stretch_edge[i]);
+      loss_m += state.network->problem.loss(edges.stretch_edge[i], stretch_flow).loss_m;
+      loss_m += stretch_flow > 0.0 ? edges.cut.stretches[i].opening_head_m : 0.0;
+    }
+    answer.head_loss_m = loss_m;
+    const auto lower = [](const PipePoint& a, const PipePoint& b) {
+      return a.pressure_Pa < b.pressure_Pa;
+    };
+    const auto lowest = std::min_element(water.points.begin(), water.points.end(), lower);
+    const auto highest = std::max_element(water.points.begin(), water.points.end(), lower);
+    answer.lowest_pressure_Pa = lowest->pressure_Pa;
+    answer.lowest_at_m = lowest->at_m;
+    answer.highest_pressure_Pa = highest->pressure_Pa;
+    answer.part_full_m = water.part_full_m;
+  }
+  answer.summits = read_summits(state, index, water.air_reach_m);
+  for (const SummitAnswer& summit : answer.summits) {
+    const bool worse = summit.margin_m && (!answer.summit || !answer.summit->margin_m ||
+                                           *summit.margin_m < *answer.summit->margin_m);
+    if (!answer.summit || worse) {
+      answer.summit = summit;
+    }
+  }
+  return answer;
+}
+
 std::vector<PipeAnswer> pipe_answers(const FlowState& state) {
   std::vector<PipeAnswer> answers;
   for (std::size_t i = 0; i < state.farm->pipes.size(); ++i) {
-    answers.push_back(read_pipe(state, i));
+    answers.push_back(pipe_answer(state, i));
   }
   return answers;
 }

@@ -11,6 +11,9 @@ namespace leat::solver {
 /// Figures of every place; states are left at `Ok`.
 [[nodiscard]] std::vector<PlaceAnswer> place_answers(const FlowState& state);
 
+/// Figures of one pipe; its state is left at `Ok`.
+[[nodiscard]] PipeAnswer pipe_answer(const FlowState& state, std::size_t pipe);
+
 /// Figures of every pipe; states are left at `Ok`.
 [[nodiscard]] std::vector<PipeAnswer> pipe_answers(const FlowState& state);
 

@@ -1,6 +1,5 @@
 #include "solver/siphon_rounds.h"
 
-#include <algorithm>
 #include <optional>
 
 namespace leat::solver {
@@ -80,27 +79,9 @@ bool passes_air(const FlowState& state, std::size_t pipe, std::size_t tee) {
   if (state.is_running(pipe)) {
     return false;
   }
-  const PipeEdges& edges = state.network->pipes[pipe];
-  for (const Break& found : edges.cut.breaks) {
-    if (found.kind == Break::Kind::ShutValve) {
-      return false;
-    }
-  }
+  const PipeStretches& cut = state.network->pipes[pipe].cut;
   const bool towards_tee = state.farm->pipes[pipe].to == tee;
-  const auto holds = [](const Stretch& stretch) { return stretch.one_way; };
-  const bool one_way = std::any_of(edges.cut.stretches.begin(), edges.cut.stretches.end(), holds);
-  return !one_way || towards_tee;
-}
-
-/// Whether a pipe's still end in open water is open to the air: a free end, or a float inlet whose
-/// tank is not full.
-bool end_stands_open(const FlowState& state, std::size_t edge) {
-  const nodal::Edge& data = state.network->problem.edges[edge];
-  if (data.kind == nodal::EdgeKind::Discharge) {
-    return true;
-  }
-  return data.kind == nodal::EdgeKind::HeldInlet &&
-         state.solution.state.head_m[data.down] < data.shut_level_m - least_rise_m;
+  return !has_shut_valve(cut) && (!is_one_way(cut) || towards_tee);
 }
 
 /// The open end that a still branch leads to from a tee, if any.
@@ -121,10 +102,7 @@ std::optional<std::size_t> open_end_behind(const FlowState& state, std::size_t t
       const PipeEdges& edges = state.network->pipes[pipe];
       const std::size_t end_edge = starts_here ? edges.to_end_edge : edges.from_end_edge;
       const std::size_t discharge = state.network->places[far].discharge_edge;
-      const bool open_float =
-          discharge != no_index && !state.network->problem.edges[discharge].closed;
-      const bool free_end = end_edge != no_index && end_stands_open(state, end_edge);
-      if (open_float || free_end) {
+      if (state.stands_open(discharge) || state.stands_open(end_edge)) {
         return far;
       }
       if (std::holds_alternative<model::Tee>(farm.places[far].data) && !seen[far]) {

@@ -76,17 +76,8 @@ class ReasonFinder {
 
   bool is_broken(std::size_t pipe) const { return state_.options.broken_pipes.contains(pipe); }
 
-  static bool has_shut_valve(const PipeEdges& edges) {
-    const auto shut = [](const Break& found) { return found.kind == Break::Kind::ShutValve; };
-    return std::any_of(edges.cut.breaks.begin(), edges.cut.breaks.end(), shut);
-  }
-
-  static bool is_one_way(const PipeEdges& edges) {
-    const auto holds = [](const Stretch& stretch) { return stretch.one_way; };
-    return std::any_of(edges.cut.stretches.begin(), edges.cut.stretches.end(), holds);
-  }
-
-  /// Whether open water that stands above this place lies beyond a pipe, seen from `near`.
+  /// Whether open water that stands above this place lies at the far end of a barred
+  /// pipe or beyond it.
   bool water_behind(std::size_t barred, std::size_t far) const {
     std::vector<bool> seen(farm_.places.size(), false);
     std::vector<std::size_t> open{far};
@@ -129,8 +120,8 @@ class ReasonFinder {
           continue;
         }
         const std::size_t far = pipe.to == here ? pipe.from : pipe.to;
-        const bool shut = has_shut_valve(edges);
-        const bool against = pipe.from == here && is_one_way(edges);
+        const bool shut = has_shut_valve(edges.cut);
+        const bool against = pipe.from == here && is_one_way(edges.cut);
         if (is_broken(i) || shut || against) {
           if (!water_behind(i, far)) {
             continue;
@@ -336,7 +327,7 @@ class ReasonFinder {
       for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
         const model::Pipe& pipe = farm_.pipes[i];
         const bool open_still = std::abs(state_.pipe_flow_m3_s(i)) <= still_flow_m3_s &&
-                                !is_broken(i) && !has_shut_valve(state_.network->pipes[i]);
+                                !is_broken(i) && !has_shut_valve(state_.network->pipes[i].cut);
         const bool comes =
             pipe.to == here && (state_.pipe_flow_m3_s(i) > still_flow_m3_s || open_still);
         const bool comes_back = pipe.from == here && state_.pipe_flow_m3_s(i) < -still_flow_m3_s;

@@ -223,8 +223,8 @@ NodalSolver& NodalSolver::operator=(NodalSolver&&) noexcept = default;
 namespace {
 
 /// How one attempt goes about it. After a full or nearly full step the smoothing falls by
-/// `smoothing_cut`, else by half. The first attempt is quick; where it stalls, the next ones follow
-/// the path: they cut only when the smoothed system is nearly solved, and try other scales S.
+/// `smoothing_cut`, else by half; one that follows the path cuts only when the smoothed system is
+/// nearly solved. The first attempt is quick; the others differ in scale S, smoothing and start.
 /// What stops one attempt rarely stops the next, so there are many, of all sorts: of a million
 /// random farms 2 000 need the second and five more than the sixth.
 struct Pace {
