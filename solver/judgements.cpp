@@ -492,11 +492,15 @@ class Judge {
       flag("drawn-down",
            FlagSeverity::Note,
            place.name,
-           fmt::format("the line takes all that {} yields ({}); its box stands at {}{}",
-                       place.name,
-                       flow(std::max(0.0, taken)),
-                       level(*water.level_m),
-                       at_intake ? ", down at the intake, and the line draws air" : ""),
+           taken > 0.0
+               ? fmt::format("the line takes all that {} yields ({}); its box stands at {}{}",
+                             place.name,
+                             flow(taken),
+                             level(*water.level_m),
+                             at_intake ? ", down at the intake, and the line draws air" : "")
+               : fmt::format("{} yields nothing and its box has drained to {}",
+                             place.name,
+                             level(*water.level_m)),
            *water.level_m,
            in_metres(spring.overflow),
            "m");

@@ -341,10 +341,14 @@ class ReasonFinder {
     if (springs == 0) {
       return "";
     }
+    if (yield <= 0.0) {
+      return springs == 1 ? fmt::format("spring short: {} yields nothing", name(spring))
+                          : "springs short: none that feeds it yields anything";
+    }
     if (springs == 1) {
       return fmt::format("spring short: {} yields {} and the line takes all of it",
                          name(spring),
-                         yield > 0.0 ? spoken_flow(yield, units_) : "nothing");
+                         spoken_flow(yield, units_));
     }
     return fmt::format(
         "springs short: the {} that feed it yield {} together and the lines take "

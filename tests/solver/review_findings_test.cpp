@@ -113,6 +113,8 @@ pipes:
   pp: {from: t, to: p, size: 1 in SIDR 15, length: 100 m}
 )");
   CHECK(says(farm.text("dry", "low"), "up yields nothing"));
+  CHECK_FALSE(says(farm.text("dry", "low"), "takes all of it"));
+  CHECK(says(farm.text("drawn-down", "up"), "up yields nothing"));
   CHECK_FALSE(says(farm.text("dry", "low"), "0 cm above"));
 }
 
