@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/carry_over.h"
 #include "solver/hydraulics/head_loss.h"
+#include "solver/static_heads.h"
 
 namespace leat::solver {
 
@@ -14,6 +16,9 @@ using nodal::EdgeKind;
 
 /// Two sides of a summit further apart than this have parted.
 constexpr double parted_gap_m = 1e-6;
+/// How softly limits are taken where a solve begins from the answer before a tee was opened: less
+/// than from nothing, since most of the farm stays as it was.
+constexpr double changed_farm_smoothing_m = 0.1;
 
 /// Heads are known from open water outwards, through pipes that run and through still ones that
 /// are open both ways.
@@ -270,7 +275,7 @@ void follow_drawn_air(FlowState& state) {
   while (!open.empty()) {
     const std::size_t place = open.back();
     open.pop_back();
-    for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
+    for (const std::size_t i : state.network->pipes_of.at(place)) {
       const bool leaves =
           farm.pipes[i].from == place && state.is_running(i) && state.pipe_flow_m3_s(i) > 0.0;
       if (!leaves || state.air_enters[i]) {
@@ -293,13 +298,22 @@ void follow_drawn_air(FlowState& state) {
 
 FlowState solve_flow(const model::Farm& farm,
                      const Surroundings& surroundings,
-                     const NetworkOptions& options) {
+                     const NetworkOptions& options,
+                     const FlowState* before) {
   FlowState state;
   state.farm = &farm;
   state.surroundings = surroundings;
   state.options = options;
   state.network = network_of(farm, surroundings, options);
-  state.solution = nodal::solve(state.network->problem);
+  nodal::NodalSolver solver(state.network->problem);
+  nodal::SolveOptions how;
+  if (before == nullptr) {
+    state.solution = solver.solve(state.network->problem, how);
+  } else {
+    how.warm_smoothing_m = changed_farm_smoothing_m;
+    const nodal::State start = carried_over(*before, *state.network);
+    state.solution = solver.solve(state.network->problem, how, &start);
+  }
   if (state.solution.report.is_usable()) {
     for (std::size_t i = 0; i < state.network->problem.nodes.size(); ++i) {
       const std::optional<double>& fixed = state.network->problem.nodes[i].fixed_head_m;
@@ -308,6 +322,7 @@ FlowState solve_flow(const model::Farm& farm,
       }
     }
     state.head_known = known_heads(state);
+    state.static_head_m = static_heads_m(farm, *state.network, options.month);
     follow_drawn_air(state);
   }
   return state;

@@ -22,6 +22,8 @@ struct FlowState {
   std::unique_ptr<FarmNetwork> network;
   nodal::Solution solution;
   std::vector<bool> head_known;  // per node: running or still water joins it to open water
+  /// Per node: how high still water would stand there with every end shut (static_heads.h).
+  std::vector<std::optional<double>> static_head_m;
   std::vector<bool> air_enters;  // per pipe: its upper end carries air drawn at a spring
   std::vector<bool> air_at;      // per place: a tee that such air reaches
 
@@ -36,10 +38,12 @@ struct FlowState {
   [[nodiscard]] bool stands_open(std::size_t end_edge) const;
 };
 
-/// Builds and solves the network of a farm.
+/// Builds and solves the network of a farm. `before` is an answer of the same farm with other tees
+/// open or lines broken; the solver then begins there.
 [[nodiscard]] FlowState solve_flow(const model::Farm& farm,
                                    const Surroundings& surroundings,
-                                   const NetworkOptions& options);
+                                   const NetworkOptions& options,
+                                   const FlowState* before = nullptr);
 
 /// Water at one point inside a pipe.
 struct PipePoint {

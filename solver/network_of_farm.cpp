@@ -45,6 +45,7 @@ class NetworkBuilder {
         network_(std::make_unique<FarmNetwork>()) {}
 
   std::unique_ptr<FarmNetwork> build() {
+    network_->pipes_of = PipesByPlace(farm_);
     network_->places.resize(farm_.places.size());
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       add_place(i);
@@ -129,17 +130,21 @@ class NetworkBuilder {
     if (trough == nullptr && outlet == nullptr) {
       return;
     }
-    const auto feeds = [index](const model::Pipe& pipe) { return pipe.to == index; };
-    const auto pipe = std::find_if(farm_.pipes.begin(), farm_.pipes.end(), feeds);
+    const model::Pipe* feeding = nullptr;
+    for (const std::size_t pipe : network_->pipes_of.at(index)) {
+      if (feeding == nullptr && farm_.pipes[pipe].to == index) {
+        feeding = &farm_.pipes[pipe];
+      }
+    }
     Edge edge;
     edge.kind = EdgeKind::Discharge;
     edge.up = network_->places[index].node;
     edge.has_loss = true;
     EndLaw law;
-    if (pipe != farm_.pipes.end()) {
+    if (feeding != nullptr) {
       law.kind = EndLaw::Kind::VelocityHead;
-      law.bore_m = in_metres(pipe->size.bore);
-      law.k = pipe->exit_k.value_or(exit_k);
+      law.bore_m = in_metres(feeding->size.bore);
+      law.k = feeding->exit_k.value_or(exit_k);
       edge.start_flow_m3_s = start_velocity_m_s * bore_area_m2(law.bore_m);
     } else {
       edge.closed = true;

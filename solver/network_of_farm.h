@@ -13,6 +13,7 @@
 #include "solver/hydraulics/water.h"
 #include "solver/nodal/problem.h"
 #include "solver/pipe_stretches.h"
+#include "solver/pipes_by_place.h"
 #include "solver/steady_answer.h"
 
 namespace leat::solver {
@@ -80,6 +81,7 @@ struct FarmNetwork {
   nodal::Problem problem;
   std::vector<PlaceNode> places;  // by place of the farm
   std::vector<PipeEdges> pipes;   // by pipe of the farm
+  PipesByPlace pipes_of;          // which pipes meet at a place of the farm
   /// Law of each edge: a stretch (pipe, stretch) or an end.
   struct LawOfEdge {
     std::size_t pipe = no_index;

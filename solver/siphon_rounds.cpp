@@ -59,7 +59,7 @@ std::optional<BrokenLine> high_point_downstream(const FlowState& state,
     if (tee == nullptr) {
       continue;
     }
-    for (std::size_t next = 0; next < farm.pipes.size(); ++next) {
+    for (const std::size_t next : state.network->pipes_of.at(end)) {
       if (seen[next] || !state.is_running(next)) {
         continue;
       }
@@ -93,9 +93,9 @@ std::optional<std::size_t> open_end_behind(const FlowState& state, std::size_t t
   while (!open.empty()) {
     const std::size_t here = open.back();
     open.pop_back();
-    for (std::size_t pipe = 0; pipe < farm.pipes.size(); ++pipe) {
+    for (const std::size_t pipe : state.network->pipes_of.at(here)) {
       const bool starts_here = farm.pipes[pipe].from == here;
-      if ((!starts_here && farm.pipes[pipe].to != here) || !passes_air(state, pipe, here)) {
+      if (!passes_air(state, pipe, here)) {
         continue;
       }
       const std::size_t far = starts_here ? farm.pipes[pipe].to : farm.pipes[pipe].from;
@@ -129,7 +129,7 @@ std::vector<BrokenLine> lines_that_break(const FlowState& state) {
     if (!mouth || *mouth >= intake_m - least_rise_m) {
       continue;
     }
-    for (std::size_t pipe = 0; pipe < farm.pipes.size(); ++pipe) {
+    for (const std::size_t pipe : state.network->pipes_of.at(place)) {
       if (farm.pipes[pipe].from != place || state.pipe_flow_m3_s(pipe) < still_flow_m3_s) {
         continue;
       }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 #include <fmt/format.h>
 
@@ -9,7 +10,6 @@
 #include "solver/hydraulics/friction.h"
 #include "solver/hydraulics/head_loss.h"
 #include "solver/spoken_amount.h"
-#include "solver/static_heads.h"
 
 namespace leat::solver {
 
@@ -41,8 +41,8 @@ class ReasonFinder {
       const std::string spring = exhausted_spring();
       return spring.empty() ? largest_toll(*head) : spring;
     }
-    const auto statics = static_heads_m(farm_, *state_.network, state_.options.month);
-    const std::optional<double>& highest = statics[state_.network->places[place_].node];
+    const std::optional<double>& highest =
+        state_.static_head_m[state_.network->places[place_].node];
     if (!highest || *highest < level_m()) {
       return out_of_reach(highest);
     }
@@ -52,9 +52,12 @@ class ReasonFinder {
  private:
   const model::Place& place_at(std::size_t index) const { return farm_.places[index]; }
   const std::string& name(std::size_t index) const { return farm_.places[index].name; }
+  std::span<const std::size_t> pipes_of(std::size_t place) const {
+    return state_.network->pipes_of.at(place);
+  }
 
   std::size_t feeding_pipe() const {
-    for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
+    for (const std::size_t i : pipes_of(place_)) {
       if (farm_.pipes[i].to == place_) {
         return i;
       }
@@ -89,9 +92,9 @@ class ReasonFinder {
       if (surface && *surface > level_m()) {
         return true;
       }
-      for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
+      for (const std::size_t i : pipes_of(here)) {
         const model::Pipe& pipe = farm_.pipes[i];
-        const bool joins = i != barred && (pipe.to == here || pipe.from == here);
+        const bool joins = i != barred;
         const std::size_t next = pipe.to == here ? pipe.from : pipe.to;
         if (joins && !seen[next] && next != place_) {
           seen[next] = true;
@@ -113,12 +116,9 @@ class ReasonFinder {
     while (!open.empty()) {
       const std::size_t here = open.back();
       open.pop_back();
-      for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
+      for (const std::size_t i : pipes_of(here)) {
         const model::Pipe& pipe = farm_.pipes[i];
         const PipeEdges& edges = state_.network->pipes[i];
-        if (pipe.to != here && pipe.from != here) {
-          continue;
-        }
         const std::size_t far = pipe.to == here ? pipe.from : pipe.to;
         const bool shut = has_shut_valve(edges.cut);
         const bool against = pipe.from == here && is_one_way(edges.cut);
@@ -213,7 +213,7 @@ class ReasonFinder {
     std::vector<std::size_t> open{place_};
     seen[place_] = true;
     for (std::size_t next = 0; next < open.size(); ++next) {
-      for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
+      for (const std::size_t i : pipes_of(open[next])) {
         if (farm_.pipes[i].to != open[next]) {
           continue;
         }
@@ -281,7 +281,7 @@ class ReasonFinder {
     for (std::size_t guard = 0; guard < farm_.pipes.size(); ++guard) {
       std::size_t best = no_index;
       double most = still_flow_m3_s;
-      for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
+      for (const std::size_t i : pipes_of(here)) {
         const double flow = state_.pipe_flow_m3_s(i);
         const bool enters = (farm_.pipes[i].to == here && flow > most) ||
                             (farm_.pipes[i].from == here && -flow > most);
@@ -324,7 +324,7 @@ class ReasonFinder {
         ++springs;
         continue;
       }
-      for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
+      for (const std::size_t i : pipes_of(here)) {
         const model::Pipe& pipe = farm_.pipes[i];
         const bool open_still = std::abs(state_.pipe_flow_m3_s(i)) <= still_flow_m3_s &&
                                 !is_broken(i) && !has_shut_valve(state_.network->pipes[i].cut);

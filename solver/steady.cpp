@@ -127,7 +127,7 @@ class SteadyStudy {
         network.opened_tees.insert(tee.tee);
         happenings.drawing_tees.push_back(tee);
       }
-      state = solve_flow(farm_, surroundings, network);
+      state = solve_flow(farm_, surroundings, network, &state);
       iterations += state.solution.report.iterations;
     }
     answer_.iterations = iterations;
@@ -232,6 +232,7 @@ class SteadyStudy {
         state.network->problem.nodes[i].fixed_head_m = *heads[i];
       }
     }
+    state.static_head_m = heads;
     answer_.converged = true;
     answer_.iterations = 0;
     answer_.places = place_answers(state);

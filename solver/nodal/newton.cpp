@@ -46,6 +46,7 @@ struct NodalSolver::Workspace {
   // All below: one entry an edge of the problem or a node, kept between steps and solves.
   State state;
   State trial;
+  std::vector<Loss> losses;  // of the flows measured last
   std::vector<EdgeResidual> residuals;
   std::vector<double> imbalance_m3_s;
   std::vector<double> flow_step_m3_s;
@@ -55,10 +56,17 @@ struct NodalSolver::Workspace {
 
   explicit Workspace(const Problem& problem);
   [[nodiscard]] double head(const Problem& problem, const State& at, std::size_t node) const;
+  /// Asks every edge for its loss: the dearest part of a measurement.
+  void find_losses(const Problem& problem, const State& at);
+  /// How far `at` is from the answer of the smoothed system, with the losses found last.
   Distance measure(const Problem& problem, const State& at, const Smoothing& smoothing);
+  /// The largest edge residual with true min and max, with the losses found last.
+  [[nodiscard]] double exact_residual(const Problem& problem, const State& at) const;
   [[nodiscard]] bool take_newton_step();
   void move(double share);
   void cold_start(const Problem& problem, double flow_factor);
+  void warm_start(const Problem& problem, const State& warm);
+  [[nodiscard]] static double highest_supply(const Problem& problem);
 };
 
 NodalSolver::Workspace::Workspace(const Problem& problem) : reached(nodes_reached(problem)) {
@@ -90,6 +98,7 @@ NodalSolver::Workspace::Workspace(const Problem& problem) : reached(nodes_reache
   state.head_m.assign(problem.nodes.size(), not_a_head);
   state.flow_m3_s.assign(problem.edges.size(), 0.0);
   trial = state;
+  losses.resize(problem.edges.size());
   residuals.resize(problem.edges.size());
   flow_step_m3_s.assign(problem.edges.size(), 0.0);
   imbalance_m3_s.assign(unknowns, 0.0);
@@ -104,6 +113,27 @@ double NodalSolver::Workspace::head(const Problem& problem,
   }
   const std::optional<double>& fixed = problem.nodes[node].fixed_head_m;
   return fixed ? *fixed : at.head_m[node];
+}
+
+void NodalSolver::Workspace::find_losses(const Problem& problem, const State& at) {
+  for (const std::size_t index : active) {
+    losses[index] = edge_loss(problem, index, at.flow_m3_s[index]);
+  }
+}
+
+double NodalSolver::Workspace::exact_residual(const Problem& problem, const State& at) const {
+  double largest = 0.0;
+  for (const std::size_t index : active) {
+    const Edge& edge = problem.edges[index];
+    const double exact = exact_residual_m(edge,
+                                          at.flow_m3_s[index],
+                                          head(problem, at, edge.up),
+                                          head(problem, at, edge.down),
+                                          losses[index],
+                                          judged_scale_s_m2);
+    largest = std::max(largest, std::abs(exact));
+  }
+  return largest;
 }
 
 Distance NodalSolver::Workspace::measure(const Problem& problem,
@@ -122,13 +152,10 @@ Distance NodalSolver::Workspace::measure(const Problem& problem,
     const double flow = at.flow_m3_s[index];
     const double up = head(problem, at, edge.up);
     const double down = head(problem, at, edge.down);
-    const Loss loss = edge_loss(problem, index, flow);
     EdgeResidual& residual = residuals[index];
-    residual = smoothed_residual(edge, flow, up, down, loss, smoothing);
+    residual = smoothed_residual(edge, flow, up, down, losses[index], smoothing);
     sum += residual.residual_m * residual.residual_m;
     distance.smoothed_m = std::max(distance.smoothed_m, std::abs(residual.residual_m));
-    const double exact = exact_residual_m(edge, flow, up, down, loss, judged_scale_s_m2);
-    distance.exact_m = std::max(distance.exact_m, std::abs(exact));
     distance.largest_flow_m3_s = std::max(distance.largest_flow_m3_s, std::abs(flow));
     if (couplings[i].up != no_unknown) {
       imbalance_m3_s[couplings[i].up] -= flow;
@@ -189,7 +216,7 @@ void NodalSolver::Workspace::move(double share) {
   }
 }
 
-void NodalSolver::Workspace::cold_start(const Problem& problem, double flow_factor) {
+double NodalSolver::Workspace::highest_supply(const Problem& problem) {
   double highest = -std::numeric_limits<double>::infinity();
   const auto see = [&](double level) { highest = std::max(highest, level); };
   for (const Node& node : problem.nodes) {
@@ -202,15 +229,31 @@ void NodalSolver::Workspace::cold_start(const Problem& problem, double flow_fact
       see(edge.level_m);
     }
   }
+  return std::isfinite(highest) ? highest : 0.0;
+}
+
+void NodalSolver::Workspace::cold_start(const Problem& problem, double flow_factor) {
+  const double highest = highest_supply(problem);
+  largest_head_m = std::abs(highest);
   for (std::size_t node = 0; node < unknown_of.size(); ++node) {
-    state.head_m[node] = unknown_of[node] == no_unknown ? not_a_head
-                         : std::isfinite(highest)       ? highest
-                                                        : 0.0;
+    state.head_m[node] = unknown_of[node] == no_unknown ? not_a_head : highest;
   }
-  largest_head_m = std::isfinite(highest) ? std::abs(highest) : 0.0;
   std::fill(state.flow_m3_s.begin(), state.flow_m3_s.end(), 0.0);
   for (const std::size_t index : active) {
     state.flow_m3_s[index] = flow_factor * problem.edges[index].start_flow_m3_s;
+  }
+}
+
+void NodalSolver::Workspace::warm_start(const Problem& problem, const State& warm) {
+  cold_start(problem, 0.0);
+  for (std::size_t node = 0; node < unknown_of.size(); ++node) {
+    if (unknown_of[node] != no_unknown && std::isfinite(warm.head_m[node])) {
+      state.head_m[node] = warm.head_m[node];
+    }
+  }
+  // An edge that has been closed since carries nothing now.
+  for (const std::size_t index : active) {
+    state.flow_m3_s[index] = warm.flow_m3_s[index];
   }
 }
 
@@ -298,8 +341,9 @@ class NodalSolver::Attempt {
 
   /// Iterates from the workspace's state until a stopping test is met.
   void iterate(const Smoothing& start) {
+    report_.table.reserve(report_.table.size() + attempt_iterations + finishing_steps + 2);
     smoothing_ = start;
-    distance_ = work_.measure(problem_, work_.state, smoothing_);
+    measure_anew(start.smoothing_m);
     const int first = report_.iterations;
     while (true) {
       record(0.0);
@@ -383,7 +427,7 @@ class NodalSolver::Attempt {
       return;
     }
     const SolveReport before = report_;
-    restart_measure(0.0);
+    measure_anew(0.0);
     for (int step = 0; step < finishing_steps; ++step) {
       if (!newton_step()) {
         break;
@@ -391,7 +435,7 @@ class NodalSolver::Attempt {
       work_.move(1.0);
       std::swap(work_.state, work_.trial);
       report_.table.back().step_length = 1.0;
-      restart_measure(0.0);
+      measure_anew(0.0);
       record(0.0);
       if (!std::isfinite(distance_.merit)) {
         break;
@@ -421,18 +465,19 @@ class NodalSolver::Attempt {
     double share = 1.0;
     for (int halving = 0; halving < halvings_limit; ++halving, share *= 0.5) {
       work_.move(share);
+      work_.find_losses(problem_, work_.trial);
       const Distance next = work_.measure(problem_, work_.trial, smoothing_);
       if (std::isfinite(next.merit) &&
           next.merit <= (1.0 - 2.0 * sufficient_decrease * share) * distance_.merit) {
         report_.table.back().step_length = share;
         std::swap(work_.state, work_.trial);
         short_steps_ = share < stalled_step ? short_steps_ + 1 : 0;
-        restart_measure(next_smoothing(pace_, smoothing_.smoothing_m, share, next.merit));
+        measure_with_smoothing(next_smoothing(pace_, smoothing_.smoothing_m, share, next.merit));
         return true;
       }
     }
     if (smoothing_.smoothing_m > 1e-9) {
-      restart_measure(0.01 * smoothing_.smoothing_m);
+      measure_anew(0.01 * smoothing_.smoothing_m);
       return true;
     }
     stop(Termination::StepTooSmall,
@@ -444,9 +489,16 @@ class NodalSolver::Attempt {
     return false;
   }
 
-  void restart_measure(double smoothing_m) {
+  void measure_anew(double smoothing_m) {
+    work_.find_losses(problem_, work_.state);
+    measure_with_smoothing(smoothing_m);
+  }
+
+  /// Measures the state whose losses were found last.
+  void measure_with_smoothing(double smoothing_m) {
     smoothing_.smoothing_m = smoothing_m;
     distance_ = work_.measure(problem_, work_.state, smoothing_);
+    distance_.exact_m = work_.exact_residual(problem_, work_.state);
   }
 
   void record(double step_length) {
@@ -491,7 +543,7 @@ Solution NodalSolver::solve(const Problem& problem,
     Smoothing smoothing{options.scale_s_m2 * pace.scale_factor,
                         options.start_smoothing_m * pace.start_factor};
     if (attempt == 0 && warm != nullptr) {
-      work.state = *warm;
+      work.warm_start(problem, *warm);
       smoothing.smoothing_m = options.warm_smoothing_m;
     } else {
       work.cold_start(problem, pace.start_flow_factor);

@@ -38,7 +38,8 @@ class NodalSolver {
   NodalSolver(const NodalSolver&) = delete;
   NodalSolver& operator=(const NodalSolver&) = delete;
 
-  /// Solves from a cold start, or from `warm`, the answer of a problem much like this one.
+  /// Solves from a cold start, or from `warm`, the answer of a problem much like this one (its NaN
+  /// heads begin as in a cold start).
   [[nodiscard]] Solution solve(const Problem& problem,
                                const SolveOptions& options,
                                const State* warm = nullptr);

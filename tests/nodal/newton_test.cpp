@@ -182,6 +182,20 @@ TEST_CASE("a spring that changes a little is followed in fewer steps than a fres
   }
 }
 
+TEST_CASE("a line shut since the last answer carries nothing in the next") {
+  const Solution before = nodal::solve(streeter_loop());
+  Problem problem = streeter_loop();
+  problem.edges[2].closed = true;
+  NodalSolver solver(problem);
+  const Solution after = solver.solve(problem, {}, &before.state);
+  REQUIRE(after.report.is_usable());
+  CHECK(before.state.flow_m3_s[2] != 0.0);
+  CHECK(after.state.flow_m3_s[2] == 0.0);
+  // Round what is left, 2 Q^2 + 5 (Q - 20)^2 = 4 (100 - Q)^2 + (70 - Q)^2: Q = 50.9555 by
+  // bisection.
+  CHECK(after.state.flow_m3_s[0] == Approx(50.9555).epsilon(1e-5));
+}
+
 TEST_CASE("a change of a spring that only spills takes no step") {
   const Problem first = small_network(1e-2);
   NodalSolver solver(first);
