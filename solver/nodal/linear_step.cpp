@@ -140,6 +140,10 @@ void LinearStep::add(std::size_t edge, double by_up, double by_down) {
   }
 }
 
+void LinearStep::add_to_diagonal(std::size_t unknown, double value) {
+  workspace_->matrix.valuePtr()[workspace_->diagonal[unknown]] += value;
+}
+
 bool LinearStep::factorise() {
   Workspace& work = *workspace_;
   if (work.shape == MatrixShape::Symmetric) {

@@ -39,6 +39,7 @@ struct NodalSolver::Workspace {
   std::vector<bool> reached;
   std::vector<std::size_t> unknown_of;  // node -> unknown, or no_unknown
   std::vector<std::size_t> active;      // edges whose flow is sought
+  std::vector<std::size_t> stores;      // nodes that hold water
   MatrixShape shape = MatrixShape::Symmetric;
   std::vector<Coupling> couplings;  // of the active edges
   std::optional<LinearStep> linear;
@@ -49,6 +50,7 @@ struct NodalSolver::Workspace {
   std::vector<Loss> losses;  // of the flows measured last
   std::vector<EdgeResidual> residuals;
   std::vector<double> imbalance_m3_s;
+  std::vector<double> store_by_head_m2_s;  // of each of `stores`: area over step
   std::vector<double> flow_step_m3_s;
   std::vector<double> right_side;
   double largest_head_m = 0.0;
@@ -74,8 +76,12 @@ NodalSolver::Workspace::Workspace(const Problem& problem) : reached(nodes_reache
   for (std::size_t node = 0; node < problem.nodes.size(); ++node) {
     if (reached[node] && !problem.nodes[node].fixed_head_m) {
       unknown_of[node] = unknowns++;
+      if (problem.nodes[node].has_store) {
+        stores.push_back(node);
+      }
     }
   }
+  store_by_head_m2_s.assign(stores.size(), 0.0);
   const auto unknown = [&](std::size_t node) {
     return node == outside ? no_unknown : unknown_of[node];
   };
@@ -164,6 +170,13 @@ Distance NodalSolver::Workspace::measure(const Problem& problem,
       imbalance_m3_s[couplings[i].down] += flow;
     }
   }
+  for (std::size_t i = 0; i < stores.size(); ++i) {
+    const std::size_t node = stores[i];
+    const Stored stored = problem.stored(node, at.head_m[node]);
+    const double taken_up = stored.volume_m3 - problem.nodes[node].volume_before_m3;
+    imbalance_m3_s[unknown_of[node]] -= taken_up / problem.step_s;
+    store_by_head_m2_s[i] = stored.area_m2 / problem.step_s;
+  }
   for (const double imbalance : imbalance_m3_s) {
     const double as_head = smoothing.scale_s_m2 * imbalance;
     sum += as_head * as_head;
@@ -187,6 +200,9 @@ bool NodalSolver::Workspace::take_newton_step() {
       if (couplings[i].down != no_unknown) {
         right_side[couplings[i].down] += gain * residual.residual_m;
       }
+    }
+    for (std::size_t i = 0; i < stores.size(); ++i) {
+      linear->add_to_diagonal(unknown_of[stores[i]], store_by_head_m2_s[i]);
     }
     if (!linear->factorise()) {
       return false;

@@ -12,10 +12,13 @@ namespace leat::nodal {
 /// The far side of an edge that leads out of the network (into air) or into it (a supply).
 inline constexpr std::size_t outside = std::numeric_limits<std::size_t>::max();
 
-/// A point with one head. Its edges' flows and its inflow balance, unless its head is fixed.
+/// A point with one head. Its edges' flows and its inflow balance, unless its head is fixed. A node
+/// with a store takes up what is left over: (V(H) - volume_before) / Problem::step_s.
 struct Node {
   std::optional<double> fixed_head_m;
   double inflow_m3_s = 0.0;  // given from outside; negative is taken out
+  bool has_store = false;    // V comes from Problem::stored
+  double volume_before_m3 = 0.0;
 };
 
 /// What an edge's equation r(q, Hu, Hd) = 0 says. Every kind falls strictly with the flow q, never
@@ -55,11 +58,21 @@ struct Loss {
   double slope_s_m2 = 0.0;
 };
 
-/// The whole network. `loss` is asked for edges with `has_loss` only.
+/// Water in a store whose surface stands at a head [m3] and the area of that surface [m2], which is
+/// the volume's exact derivative: the volume rises strictly with the head.
+struct Stored {
+  double volume_m3 = 0.0;
+  double area_m2 = 0.0;
+};
+
+/// The whole network. `loss` is asked for edges with `has_loss` only, `stored` for nodes with
+/// `has_store` only; those make one implicit step of `step_s` in time.
 struct Problem {
   std::vector<Node> nodes;
   std::vector<Edge> edges;
   std::function<Loss(std::size_t edge, double flow_m3_s)> loss;
+  std::function<Stored(std::size_t node, double head_m)> stored;
+  double step_s = 0.0;
 };
 
 /// Heads and flows. NaN heads belong to nodes that no supply can reach (`reached` is false).

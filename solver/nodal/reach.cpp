@@ -33,7 +33,8 @@ std::vector<bool> nodes_reached(const Problem& problem) {
     }
   };
   for (std::size_t node = 0; node < problem.nodes.size(); ++node) {
-    if (problem.nodes[node].fixed_head_m || problem.nodes[node].inflow_m3_s != 0.0) {
+    const Node& data = problem.nodes[node];
+    if (data.fixed_head_m || data.has_store || data.inflow_m3_s != 0.0) {
       reach(node);
     }
   }
