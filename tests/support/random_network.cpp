@@ -4,13 +4,17 @@
 
 namespace leat::tests {
 
-RandomNetwork random_network(std::uint64_t seed, FarmKind kind) {
+RandomNetwork network_of(std::uint64_t seed, model::Farm farm) {
   RandomNetwork made;
   made.seed = seed;
-  made.farm = std::make_unique<model::Farm>(random_farm(seed, kind));
+  made.farm = std::make_unique<model::Farm>(std::move(farm));
   const solver::Surroundings around = solver::surroundings_of(*made.farm, std::nullopt);
   made.network = solver::network_of(*made.farm, around, solver::NetworkOptions{});
   return made;
+}
+
+RandomNetwork random_network(std::uint64_t seed, FarmKind kind) {
+  return network_of(seed, random_farm(seed, kind));
 }
 
 std::vector<RandomNetwork> networks_of_size(FarmKind kind,

@@ -20,6 +20,8 @@ struct RandomNetwork {
   [[nodiscard]] const nodal::Problem& problem() const { return network->problem; }
 };
 
+/// The network of a farm made from a seed.
+[[nodiscard]] RandomNetwork network_of(std::uint64_t seed, model::Farm farm);
 [[nodiscard]] RandomNetwork random_network(std::uint64_t seed, FarmKind kind);
 
 /// The first `count` random farms of seeds 1, 2, ... whose network has `least` to `most` nodes,
