@@ -14,6 +14,7 @@ struct PeerOptions {
   double head_tolerance_m = 1e-8;
   double scale_s_m2 = 1e5;  // S: of the limits, and what turns an imbalance into a head
   long iteration_limit = 1500;
+  long steps_a_jacobian = 1;  // 1 is the fastest here; KINSOL's own default is 10
 };
 
 /// What the peer found.
