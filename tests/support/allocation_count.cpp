@@ -12,17 +12,18 @@
 #endif
 #endif
 
-#ifdef LEAT_HEAP_IS_SANITIZED
-#include <sanitizer/allocator_interface.h>
-#endif
-
 namespace {
 std::uint64_t requests = 0;
 }  // namespace
 
 #ifdef LEAT_HEAP_IS_SANITIZED
 
-// The sanitizer owns malloc; it tells who asks.
+// The sanitizer owns malloc; it tells who asks. Declared here, as its header is not always
+// installed.
+extern "C" int __sanitizer_install_malloc_and_free_hooks(void (*)(const volatile void*,
+                                                                  std::size_t),
+                                                         void (*)(const volatile void*));
+
 namespace {
 const int installed = __sanitizer_install_malloc_and_free_hooks(
     [](const volatile void*, std::size_t) { ++requests; }, [](const volatile void*) {});
