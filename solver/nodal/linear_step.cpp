@@ -18,6 +18,13 @@ using Ordering = Eigen::PermutationMatrix<Eigen::Dynamic, Eigen::Dynamic, int>;
 
 constexpr std::ptrdiff_t no_slot = -1;
 
+/// Lets the diagonal be looked at without the copy that the library's own accessor makes.
+class SymmetricFactor
+    : public Eigen::SimplicialLDLT<Matrix, Eigen::Upper, Eigen::NaturalOrdering<int>> {
+ public:
+  [[nodiscard]] bool is_positive() const { return m_diag.size() > 0 && m_diag.minCoeff() > 0.0; }
+};
+
 int to_int(std::size_t value) {
   return static_cast<int>(value);
 }
@@ -31,7 +38,7 @@ struct LinearStep::Workspace {
   std::vector<std::ptrdiff_t> diagonal;
   // Where in the value array each edge adds: (up, up), (up, down), (down, up), (down, down).
   std::vector<std::array<std::ptrdiff_t, 4>> slots;
-  Eigen::SimplicialLDLT<Matrix, Eigen::Upper, Eigen::NaturalOrdering<int>> symmetric;
+  SymmetricFactor symmetric;
   Eigen::SparseLU<Matrix, Eigen::NaturalOrdering<int>> unsymmetric;
   Eigen::VectorXd permuted;
   Eigen::VectorXd solution;
@@ -152,7 +159,7 @@ bool LinearStep::factorise() {
       work.analysed = true;
     }
     work.symmetric.factorize(work.matrix);
-    return work.symmetric.info() == Eigen::Success && work.symmetric.vectorD().minCoeff() > 0.0;
+    return work.symmetric.info() == Eigen::Success && work.symmetric.is_positive();
   }
   if (!work.analysed) {
     work.unsymmetric.analyzePattern(work.matrix);

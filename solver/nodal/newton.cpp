@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cmath>
 #include <limits>
-#include <locale>
-#include <sstream>
 #include <string>
+#include <type_traits>
 #include <utility>
 
 #include "solver/nodal/linear_step.h"
@@ -31,6 +31,11 @@ struct Distance {
   double imbalance_m3_s = 0.0;  // largest node imbalance
   double largest_flow_m3_s = 0.0;
 };
+
+/// Fixed heads stand in the state as well; what lies outside has none and is not read.
+double head_of(const State& state, std::size_t node) {
+  return node == outside ? 0.0 : state.head_m[node];
+}
 
 }  // namespace
 
@@ -57,7 +62,6 @@ struct NodalSolver::Workspace {
   double judged_scale_s_m2 = 0.0;  // S of the stopping test, whatever S an attempt uses
 
   explicit Workspace(const Problem& problem);
-  [[nodiscard]] double head(const Problem& problem, const State& at, std::size_t node) const;
   /// Asks every edge for its loss: the dearest part of a measurement.
   void find_losses(const Problem& problem, const State& at);
   /// How far `at` is from the answer of the smoothed system, with the losses found last.
@@ -111,16 +115,6 @@ NodalSolver::Workspace::Workspace(const Problem& problem) : reached(nodes_reache
   right_side.assign(unknowns, 0.0);
 }
 
-double NodalSolver::Workspace::head(const Problem& problem,
-                                    const State& at,
-                                    std::size_t node) const {
-  if (node == outside) {
-    return 0.0;
-  }
-  const std::optional<double>& fixed = problem.nodes[node].fixed_head_m;
-  return fixed ? *fixed : at.head_m[node];
-}
-
 void NodalSolver::Workspace::find_losses(const Problem& problem, const State& at) {
   for (const std::size_t index : active) {
     losses[index] = edge_loss(problem, index, at.flow_m3_s[index]);
@@ -133,8 +127,8 @@ double NodalSolver::Workspace::exact_residual(const Problem& problem, const Stat
     const Edge& edge = problem.edges[index];
     const double exact = exact_residual_m(edge,
                                           at.flow_m3_s[index],
-                                          head(problem, at, edge.up),
-                                          head(problem, at, edge.down),
+                                          head_of(at, edge.up),
+                                          head_of(at, edge.down),
                                           losses[index],
                                           judged_scale_s_m2);
     largest = std::max(largest, std::abs(exact));
@@ -156,8 +150,8 @@ Distance NodalSolver::Workspace::measure(const Problem& problem,
     const std::size_t index = active[i];
     const Edge& edge = problem.edges[index];
     const double flow = at.flow_m3_s[index];
-    const double up = head(problem, at, edge.up);
-    const double down = head(problem, at, edge.down);
+    const double up = head_of(at, edge.up);
+    const double down = head_of(at, edge.down);
     EdgeResidual& residual = residuals[index];
     residual = smoothed_residual(edge, flow, up, down, losses[index], smoothing);
     sum += residual.residual_m * residual.residual_m;
@@ -252,8 +246,10 @@ void NodalSolver::Workspace::cold_start(const Problem& problem, double flow_fact
   const double highest = highest_supply(problem);
   largest_head_m = std::abs(highest);
   for (std::size_t node = 0; node < unknown_of.size(); ++node) {
-    state.head_m[node] = unknown_of[node] == no_unknown ? not_a_head : highest;
+    const std::optional<double>& fixed = problem.nodes[node].fixed_head_m;
+    state.head_m[node] = fixed ? *fixed : unknown_of[node] == no_unknown ? not_a_head : highest;
   }
+  trial.head_m = state.head_m;
   std::fill(state.flow_m3_s.begin(), state.flow_m3_s.end(), 0.0);
   for (const std::size_t index : active) {
     state.flow_m3_s[index] = flow_factor * problem.edges[index].start_flow_m3_s;
@@ -323,13 +319,33 @@ constexpr int stalled_steps = 6;
 /// A stalled attempt this near is finished with the limits as they stand.
 constexpr double finish_within_m = 1.0;
 constexpr int finishing_steps = 12;
+/// A warm start that has not arrived after so many full steps is no small change.
+constexpr int following_steps = 6;
+
+void append(std::string& text, const char* words) {
+  text += words;
+}
+
+/// Numbers by to_chars: a decimal comma of the user's country changes nothing.
+template <class Number>
+void append(std::string& text, Number number) {
+  std::array<char, 32> digits{};
+  std::to_chars_result end{};
+  if constexpr (std::is_floating_point_v<Number>) {
+    end = std::to_chars(
+        digits.data(), digits.data() + digits.size(), number, std::chars_format::general, 6);
+  } else {
+    end = std::to_chars(digits.data(), digits.data() + digits.size(), number);
+  }
+  text.append(digits.data(), end.ptr);
+}
 
 template <class... Parts>
 std::string sentence(const Parts&... parts) {
-  std::ostringstream text;
-  text.imbue(std::locale::classic());
-  (text << ... << parts);
-  return text.str();
+  std::string text;
+  text.reserve(160);
+  (append(text, parts), ...);
+  return text;
 }
 
 double next_smoothing(const Pace& pace, double smoothing_m, double step_length, double merit) {
@@ -371,6 +387,13 @@ class NodalSolver::Attempt {
         return;
       }
     }
+  }
+
+  /// From an answer that is nearly right full Newton steps on the limits as they stand arrive in
+  /// two or three; where a limit lets go on the way they may not, and this says false.
+  bool follow_small_change() {
+    report_.table.reserve(report_.table.size() + following_steps + 2);
+    return exact_steps(following_steps);
   }
 
  private:
@@ -443,26 +466,28 @@ class NodalSolver::Attempt {
       return;
     }
     const SolveReport before = report_;
+    if (!exact_steps(finishing_steps)) {
+      report_.termination = before.termination;
+      report_.sentence = before.sentence;
+      report_.index = before.index;
+    }
+  }
+
+  /// Full steps with true min and max. True when they arrived.
+  bool exact_steps(int steps) {
     measure_anew(0.0);
-    for (int step = 0; step < finishing_steps; ++step) {
-      if (!newton_step()) {
-        break;
+    record(0.0);
+    for (int step = 0; std::isfinite(distance_.merit) && !converged(); ++step) {
+      if (step == steps || !newton_step()) {
+        return false;
       }
       work_.move(1.0);
       std::swap(work_.state, work_.trial);
       report_.table.back().step_length = 1.0;
       measure_anew(0.0);
       record(0.0);
-      if (!std::isfinite(distance_.merit)) {
-        break;
-      }
-      if (converged()) {
-        return;
-      }
     }
-    report_.termination = before.termination;
-    report_.sentence = before.sentence;
-    report_.index = before.index;
+    return report_.termination == Termination::Converged;
   }
 
   bool newton_step() {
@@ -559,6 +584,10 @@ Solution NodalSolver::solve(const Problem& problem,
     Smoothing smoothing{options.scale_s_m2 * pace.scale_factor,
                         options.start_smoothing_m * pace.start_factor};
     if (attempt == 0 && warm != nullptr) {
+      work.warm_start(problem, *warm);
+      if (Attempt(work, problem, options, pace, solution.report).follow_small_change()) {
+        break;
+      }
       work.warm_start(problem, *warm);
       smoothing.smoothing_m = options.warm_smoothing_m;
     } else {
