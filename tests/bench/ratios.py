@@ -1,6 +1,7 @@
 """Reads what Google Benchmark wrote and prints the ratios that matter, each against its target."""
 
 import json
+import math
 import sys
 
 # Farms in a set: tests/bench/farm_sets.cpp.
@@ -78,6 +79,18 @@ def main(paths):
     for pipes in (10000, 100000):
         at_most(f"loading {pipes} pipes, in loadings of a tenth",
                 times[f"load/{pipes}"] / times[f"load/{pipes // 10}"], 12)
+    for shape in ("bush", "comb", "ribbon"):
+        small, middle, large = (f"scale/{shape}/{n}" for n in (1000, 10000, 100000))
+        nodes = [counters[name]["nodes"] for name in (small, middle)]
+        power = math.log(times[middle] / times[small]) / math.log(nodes[1] / nodes[0])
+        at_most(f"{shape}: time grows from 1 000 to 10 000 places as n to the", power, 1.2)
+        at_most(f"{shape}: iterations at 10 000 places", counters[middle]["iterations"], 40)
+        line(f"{shape}: iterations at 1 000, 100 000 places",
+             f"{counters[small]['iterations']:.0f}, {counters[large]['iterations']:.0f}", "", None)
+        at_most(f"{shape}: seconds at 10 000 places", times[middle] / 1e9, 0.4)
+        at_most(f"{shape}: seconds at 100 000 places", times[large] / 1e9, 20)
+        at_most(f"{shape}: kilobytes a node at 100 000 places",
+                counters[large]["bytes_a_node"] / 1e3, 2)
     for name in sorted(counters):
         if name.startswith("solved/"):
             row = counters[name]

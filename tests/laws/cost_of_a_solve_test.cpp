@@ -63,7 +63,7 @@ std::uint64_t requests_of_a_solve(NodalSolver& solver, const RandomNetwork& farm
 
 }  // namespace
 
-TEST_CASE("after one yield changes by a twentieth most farms are solved again in few steps",
+TEST_CASE("after one yield changes by a twentieth nearly all farms are solved again within three steps",
           "[law]") {
   // Newton's error falls quadratically from the change made: 5 % of a head of metres needs three
   // or four steps to 1e-8 m. A limit that lets go on the way costs more.
@@ -102,8 +102,8 @@ TEST_CASE("after one yield changes by a twentieth most farms are solved again in
   CAPTURE(changed, unchanged, within_three, within_five, warm_sum, cold_sum);
   REQUIRE(changed > 300);
   REQUIRE(unchanged > 300);
-  CHECK(within_three >= 0.4 * changed);
-  CHECK(within_five >= 0.95 * changed);
+  CHECK(within_three >= 0.95 * changed);
+  CHECK(within_five >= 0.98 * changed);
   CHECK(warm_sum < 0.5 * cold_sum);
 }
 
@@ -129,7 +129,7 @@ TEST_CASE("a step asks the heap a fixed number of times, few where the matrix is
   // that grew with the farm would show.
   for (const RandomNetwork& farm : farms_of_shape(MatrixShape::Symmetric, 60)) {
     INFO("seed " << farm.seed);
-    CHECK(requests_of_a_step(farm) <= 2);
+    CHECK(requests_of_a_step(farm) <= 1);
   }
   for (const RandomNetwork& farm : farms_of_shape(MatrixShape::Unsymmetric, 60)) {
     INFO("seed " << farm.seed);
