@@ -26,7 +26,6 @@ constexpr double idle_diagonal = 1e-12;
 /// How far from the answer a state is.
 struct Distance {
   double merit = 0.0;           // half the sum of squares of the smoothed system, heads [m2]
-  double smoothed_m = 0.0;      // largest smoothed edge residual
   double exact_m = 0.0;         // largest edge residual with true min and max
   double imbalance_m3_s = 0.0;  // largest node imbalance
   double largest_flow_m3_s = 0.0;
@@ -44,6 +43,7 @@ struct NodalSolver::Workspace {
   std::vector<bool> reached;
   std::vector<std::size_t> unknown_of;  // node -> unknown, or no_unknown
   std::vector<std::size_t> active;      // edges whose flow is sought
+  std::vector<std::size_t> limited;     // those of them that have a limit
   std::vector<std::size_t> stores;      // nodes that hold water
   MatrixShape shape = MatrixShape::Symmetric;
   std::vector<Coupling> couplings;  // of the active edges
@@ -58,15 +58,19 @@ struct NodalSolver::Workspace {
   std::vector<double> store_by_head_m2_s;  // of each of `stores`: area over step
   std::vector<double> flow_step_m3_s;
   std::vector<double> right_side;
+  Distance without_limits;  // of the state measured last: what smoothing does not change
   double largest_head_m = 0.0;
   double judged_scale_s_m2 = 0.0;  // S of the stopping test, whatever S an attempt uses
 
   explicit Workspace(const Problem& problem);
   /// Asks every edge for its loss: the dearest part of a measurement.
   void find_losses(const Problem& problem, const State& at);
-  /// How far `at` is from the answer of the smoothed system, with the losses found last.
+  /// How far `at` is from the answer of the smoothed system, with the losses found last (`exact_m`
+  /// only as far as edges without limits go).
   Distance measure(const Problem& problem, const State& at, const Smoothing& smoothing);
-  /// The largest edge residual with true min and max, with the losses found last.
+  /// The same state with its limits smoothed otherwise.
+  Distance measure_limits(const Problem& problem, const State& at, const Smoothing& smoothing);
+  /// The largest residual of an edge with a limit, with true min and max.
   [[nodiscard]] double exact_residual(const Problem& problem, const State& at) const;
   [[nodiscard]] bool take_newton_step();
   void move(double share);
@@ -97,6 +101,9 @@ NodalSolver::Workspace::Workspace(const Problem& problem) : reached(nodes_reache
       continue;
     }
     active.push_back(index);
+    if (edge.kind != EdgeKind::Link) {
+      limited.push_back(index);
+    }
     couplings.push_back({unknown(edge.up), unknown(edge.down)});
     if (makes_unsymmetric(edge)) {
       shape = MatrixShape::Unsymmetric;
@@ -123,7 +130,7 @@ void NodalSolver::Workspace::find_losses(const Problem& problem, const State& at
 
 double NodalSolver::Workspace::exact_residual(const Problem& problem, const State& at) const {
   double largest = 0.0;
-  for (const std::size_t index : active) {
+  for (const std::size_t index : limited) {
     const Edge& edge = problem.edges[index];
     const double exact = exact_residual_m(edge,
                                           at.flow_m3_s[index],
@@ -150,12 +157,12 @@ Distance NodalSolver::Workspace::measure(const Problem& problem,
     const std::size_t index = active[i];
     const Edge& edge = problem.edges[index];
     const double flow = at.flow_m3_s[index];
-    const double up = head_of(at, edge.up);
-    const double down = head_of(at, edge.down);
-    EdgeResidual& residual = residuals[index];
-    residual = smoothed_residual(edge, flow, up, down, losses[index], smoothing);
-    sum += residual.residual_m * residual.residual_m;
-    distance.smoothed_m = std::max(distance.smoothed_m, std::abs(residual.residual_m));
+    if (edge.kind == EdgeKind::Link) {
+      EdgeResidual& residual = residuals[index];
+      residual = link_residual(head_of(at, edge.up), head_of(at, edge.down), losses[index]);
+      sum += residual.residual_m * residual.residual_m;
+      distance.exact_m = std::max(distance.exact_m, std::abs(residual.residual_m));
+    }
     distance.largest_flow_m3_s = std::max(distance.largest_flow_m3_s, std::abs(flow));
     if (couplings[i].up != no_unknown) {
       imbalance_m3_s[couplings[i].up] -= flow;
@@ -177,6 +184,25 @@ Distance NodalSolver::Workspace::measure(const Problem& problem,
     distance.imbalance_m3_s = std::max(distance.imbalance_m3_s, std::abs(imbalance));
   }
   distance.merit = 0.5 * sum;
+  without_limits = distance;
+  return measure_limits(problem, at, smoothing);
+}
+
+Distance NodalSolver::Workspace::measure_limits(const Problem& problem,
+                                                const State& at,
+                                                const Smoothing& smoothing) {
+  Distance distance = without_limits;
+  for (const std::size_t index : limited) {
+    const Edge& edge = problem.edges[index];
+    EdgeResidual& residual = residuals[index];
+    residual = smoothed_residual(edge,
+                                 at.flow_m3_s[index],
+                                 head_of(at, edge.up),
+                                 head_of(at, edge.down),
+                                 losses[index],
+                                 smoothing);
+    distance.merit += 0.5 * residual.residual_m * residual.residual_m;
+  }
   return distance;
 }
 
@@ -513,7 +539,7 @@ class NodalSolver::Attempt {
         report_.table.back().step_length = share;
         std::swap(work_.state, work_.trial);
         short_steps_ = share < stalled_step ? short_steps_ + 1 : 0;
-        measure_with_smoothing(next_smoothing(pace_, smoothing_.smoothing_m, share, next.merit));
+        change_smoothing(next_smoothing(pace_, smoothing_.smoothing_m, share, next.merit));
         return true;
       }
     }
@@ -531,15 +557,21 @@ class NodalSolver::Attempt {
   }
 
   void measure_anew(double smoothing_m) {
+    smoothing_.smoothing_m = smoothing_m;
     work_.find_losses(problem_, work_.state);
-    measure_with_smoothing(smoothing_m);
+    distance_ = work_.measure(problem_, work_.state, smoothing_);
+    see_limits();
   }
 
-  /// Measures the state whose losses were found last.
-  void measure_with_smoothing(double smoothing_m) {
+  /// For the state measured last: only its limits look different.
+  void change_smoothing(double smoothing_m) {
     smoothing_.smoothing_m = smoothing_m;
-    distance_ = work_.measure(problem_, work_.state, smoothing_);
-    distance_.exact_m = work_.exact_residual(problem_, work_.state);
+    distance_ = work_.measure_limits(problem_, work_.state, smoothing_);
+    see_limits();
+  }
+
+  void see_limits() {
+    distance_.exact_m = std::max(distance_.exact_m, work_.exact_residual(problem_, work_.state));
   }
 
   void record(double step_length) {

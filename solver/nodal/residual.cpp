@@ -84,7 +84,7 @@ EdgeResidual residual(const Edge& edge,
   const EdgeResidual leaves{up - edge.level_m - h, -slope, 1.0, 0.0};
   switch (edge.kind) {
     case EdgeKind::Link:
-      return {up - down - h, -slope, 1.0, -1.0};
+      return link_residual(up, down, loss);
     case EdgeKind::OneWay:
       return join.max(still, {up - down - edge.opening_head_m - h, -slope, 1.0, -1.0});
     case EdgeKind::Discharge:

@@ -21,6 +21,13 @@ struct Smoothing {
   double smoothing_m = 0.0;
 };
 
+/// The residual of a Link: no limit, so nothing to smooth.
+[[nodiscard]] inline EdgeResidual link_residual(double head_up_m,
+                                                double head_down_m,
+                                                const Loss& loss) {
+  return {head_up_m - head_down_m - loss.loss_m, -loss.slope_s_m2, 1.0, -1.0};
+}
+
 /// The smoothed residual of an edge at a flow and its two heads. `loss` is the edge's own loss at
 /// that flow. Heads outside the network are not read.
 [[nodiscard]] EdgeResidual smoothed_residual(const Edge& edge,
