@@ -43,6 +43,11 @@ class PipeReader {
     }
     read_from();
     read_to();
+    for (Part& part : made_.parts) {
+      std::stable_sort(part.losses.begin(),
+                       part.losses.end(),
+                       [](const LossAt& a, const LossAt& b) { return a.along_m < b.along_m; });
+    }
     return std::move(made_);
   }
 
