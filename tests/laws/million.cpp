@@ -252,10 +252,9 @@ void print_histogram(const Tally& tally) {
 
 int report(const Tally& tally, Depth depth, double seconds, double core_seconds) {
   print_histogram(tally);
-  fmt::print("worst residual {:.3g} m at {}\n",
-             tally.residual_m.figure,
-             named(tally.residual_m.farm));
-  fmt::print("worst imbalance {:.3g} of the largest flow at {}\n",
+  fmt::print(
+      "worst residual {:.3g} m at {}\n", tally.residual_m.figure, named(tally.residual_m.farm));
+  fmt::print("worst imbalance {:.3g} of the largest flow (or of 1e-6 L/s) at {}\n",
              tally.imbalance.figure,
              named(tally.imbalance.farm));
   if (depth == Depth::Printed) {
@@ -301,7 +300,8 @@ int run(const std::vector<std::string_view>& arguments) {
     } else if (const std::optional<std::uint64_t> asked = farms_in(argument)) {
       farms = *asked;
     } else {
-      fmt::print(stderr, "million: '{}' is not a count of farms (million [FARMS] [--printed])\n",
+      fmt::print(stderr,
+                 "million: '{}' is not a count of farms (million [FARMS] [--printed])\n",
                  argument);
       return 2;
     }

@@ -1,4 +1,6 @@
 // The audit proves good answers and notices bad ones.
+#include "solver/audit.h"
+
 #include <cmath>
 #include <fstream>
 #include <functional>
@@ -10,7 +12,6 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/audit.h"
 #include "solver/audit/plain_law.h"
 #include "tests/support/farm_text.h"
 
@@ -164,8 +165,7 @@ TEST_CASE("a farm with tank, springs, seats, regulator and foot valve proves its
 
 TEST_CASE("a figure one in a hundred wrong is noticed wherever it stands") {
   SolvedFarm made = solved(varied_farm);
-  const std::vector<std::string> up =
-      unnoticed(made, [](double figure) { return figure * 1.01; });
+  const std::vector<std::string> up = unnoticed(made, [](double figure) { return figure * 1.01; });
   const std::vector<std::string> down =
       unnoticed(made, [](double figure) { return figure * 0.99; });
   // The side spring is drawn down: where its line runs part full no pressure is worked out again.
