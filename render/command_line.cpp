@@ -204,6 +204,7 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   line.output = raw.output;
   line.form = raw.json ? OutputForm::Json : OutputForm::Table;
   line.detail = raw.verbose ? Detail::Verbose : Detail::Short;
+  line.audit = raw.audit;
   line.existing = raw.replace ? ExistingFile::Replace : ExistingFile::Keep;
   if (!raw.broken.empty()) {
     line.broken = raw.broken;

@@ -30,6 +30,7 @@ struct CommandLine {
   std::optional<model::Month> month;
   std::optional<model::UnitSystem> units;  // the farm's own `show` when absent
   Detail detail = Detail::Short;
+  bool audit = false;  // check the answer against the farm file
   ExistingFile existing = ExistingFile::Keep;
 };
 

@@ -98,6 +98,7 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
   }
   if (command == Command::Solve) {
     app.add_flag("--verbose", raw.verbose, "print the pipes and the iterations as well");
+    app.add_flag("--audit", raw.audit, "check the answer against the file with laws of its own");
   }
   if (command == Command::New || command == Command::Draw) {
     app.add_flag("--replace", raw.replace, "write over an existing file");

@@ -31,6 +31,7 @@ struct RawOptions {
   std::string units;
   bool json = false;
   bool verbose = false;
+  bool audit = false;
   bool replace = false;
   bool help = false;
 };

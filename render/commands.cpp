@@ -18,6 +18,8 @@
 #include "render/schematic/schematic.h"
 #include "render/starter_file.h"
 #include "render/table_report.h"
+#include "render/text_table.h"
+#include "solver/audit.h"
 #include "solver/steady.h"
 
 namespace leat::render {
@@ -129,6 +131,25 @@ std::string solved_text(const CommandLine& line,
   return solve_table(farm, answer, {line.units.value_or(farm.show), line.detail}, terminal);
 }
 
+/// Adds the audit's line to a result: below the table, else beside the machine's answer on stderr.
+void add_audit(const CommandLine& line,
+               const model::Farm& farm,
+               const solver::SteadyAnswer& answer,
+               const Terminal& terminal,
+               CommandResult& result) {
+  const solver::AuditReport audit = solver::audit_answer(farm, answer);
+  if (!audit.holds()) {
+    result.code = ExitCode::Failed;
+    result.err += fmt::format("leat: {}\n", solver::audit_sentence(audit));
+    return;
+  }
+  if (line.form == OutputForm::Table) {
+    result.out += '\n' + wrapped(solver::audit_sentence(audit), text_width(terminal), 0);
+  } else {
+    result.err += solver::audit_sentence(audit) + '\n';
+  }
+}
+
 CommandResult solve(const CommandLine& line,
                     const model::LoadedFarm& loaded,
                     const Terminal& terminal) {
@@ -147,6 +168,9 @@ CommandResult solve(const CommandLine& line,
     return result;
   }
   result.out = solved_text(line, *loaded.farm, answer, terminal);
+  if (line.audit) {
+    add_audit(line, *loaded.farm, answer, terminal, result);
+  }
   if (line.detail == Detail::Verbose) {
     result.err += iteration_table(answer.report);
   }

@@ -166,7 +166,11 @@ void walk_stretch(const FlowState& state,
       course.push_back(point);
     }
   }
-  course.push_back(stretch.end);
+  // A stretch of no length, such as behind a regulator at the pipe's end, is one point: a second one
+  // would stand beyond the exit's loss.
+  if (stretch.end.along_m > stretch.start.along_m) {
+    course.push_back(stretch.end);
+  }
   if (std::abs(state.flow_m3_s(pipe.stretch_edge[index])) < still_flow_m3_s) {
     walk_still(state, pipe, index, course, points);
   } else if (state.head_m(pipe.start_node[index]) && state.head_m(pipe.end_node[index])) {

@@ -57,7 +57,7 @@ void read_tank(const FlowState& state,
   }
   const double floor_m = in_metres(tank.floor);
   const double full_m = in_metres(tank.floor + tank.full);
-  answer.spill_m3_s = std::max(0.0, state.flow_m3_s(node.spill_edge));
+  answer.spill_m3_s = unless_still(std::max(0.0, state.flow_m3_s(node.spill_edge)));
   answer.level_m = std::clamp(answer.head_m.value_or(floor_m), floor_m, full_m);
   if (answer.head_m) {
     answer.head_m = std::max(*answer.head_m, floor_m);
@@ -197,8 +197,12 @@ PipeAnswer pipe_answer(const FlowState& state, std::size_t index) {
   const PipeWater water = water_along(state, index);
   if (!water.points.empty()) {
     double loss_m = 0.0;
-    for (std::size_t i = 0; i < edges.stretch_edge.size() && answer.flow_m3_s != 0.0; ++i) {
+    // Behind a vent that spills water may run although the pipe's start is still.
+    for (std::size_t i = 0; i < edges.stretch_edge.size(); ++i) {
       const double stretch_flow = state.flow_m3_s(edges.stretch_edge[i]);
+      if (unless_still(stretch_flow) == 0.0) {
+        continue;
+      }
       loss_m += state.network->problem.loss(edges.stretch_edge[i], stretch_flow).loss_m;
       loss_m += stretch_flow > 0.0 ? edges.cut.stretches[i].opening_head_m : 0.0;
     }

@@ -131,6 +131,21 @@ TEST_CASE("the starter farm solves, reads and draws through the program") {
   CHECK(run_words({"draw", file, "-o", folder.file("my.xyz")}).status == 2);
 }
 
+TEST_CASE("an audited answer says in a last line that it holds, beside JSON on stderr") {
+  const TemporaryFolder folder;
+  folder.write("my.yaml", starter_file());
+  const std::string file = folder.file("my.yaml");
+  const Outcome plain = run_words({"solve", file});
+  const Outcome table = run_words({"solve", file, "--audit"});
+  CHECK(table.status == plain.status);
+  CHECK(table.out.substr(0, plain.out.size()) == plain.out);
+  CHECK(table.out.substr(plain.out.size()).substr(0, 8) == "\naudit: ");
+  const Outcome json = run_words({"solve", file, "--audit", "--json"});
+  CHECK(json.out == run_words({"solve", file, "--json"}).out);
+  CHECK(json.err.find("audit: ") != std::string::npos);
+  CHECK(run_words({"read", file, "--audit"}).status == 2);
+}
+
 TEST_CASE("a trough that the farm does not have is a failed solution") {
   const TemporaryFolder folder;
   folder.write("my.yaml", starter_file());
