@@ -104,7 +104,7 @@ class Flip:
 
     @property
     def key(self):
-        return (self.file, self.before, self.after)
+        return (self.file, self.before, self.after, self.nth)
 
 
 def changed_number(written):
@@ -129,12 +129,13 @@ def flips_of(file, text):
     flips = [Flip(file, text, *place) for place in sorted(found)]
     seen = {}
     for flip in flips:
-        flip.nth = seen[flip.key] = seen.get(flip.key, 0) + 1
+        reads = (flip.before, flip.after)
+        flip.nth = seen[reads] = seen.get(reads, 0) + 1
     return flips
 
 
 def read_known():
-    """The flips of mutants.known: (file, before, after) -> reason."""
+    """The flips of mutants.known: (file, before, after, nth of those that read so) -> reason."""
     known = {}
     file = before = ""
     waiting = []
@@ -142,8 +143,8 @@ def read_known():
         mark, _, rest = line.partition(" ")
         if mark == "-":
             before = rest.strip()
-        elif mark == "+":
-            waiting.append((file, before, rest.strip()))
+        elif re.fullmatch(r"\+\d*", mark):
+            waiting.append((file, before, rest.strip(), int(mark[1:] or 1)))
         elif mark == "why:":
             known.update({key: rest.strip() for key in waiting})
             waiting = []
@@ -189,10 +190,13 @@ class Tree:
         for name in COPIED:
             copy_if_changed(ROOT / name, self.path / name)
         # As shared libraries the flipped folders are linked anew without the programs that use
-        # them, which is most of the work of a flip; the test library is read once, not each time.
+        # them, which is most of the work of a flip; the great headers are read once, not each time.
         self.rewrite("solver/CMakeLists.txt", "add_library(nodal STATIC", "add_library(nodal SHARED")
         self.rewrite("solver/CMakeLists.txt", "add_library(hydraulics STATIC",
                      "add_library(hydraulics SHARED")
+        linked = "target_link_libraries(nodal PRIVATE Eigen3::Eigen leat_warnings)\n"
+        self.rewrite("solver/CMakeLists.txt", linked, linked + "target_precompile_headers(nodal "
+                     "PRIVATE <Eigen/SparseCholesky> <Eigen/SparseLU>)\n")
         added = "add_executable(${name} ${arg_SOURCES})\n"
         self.rewrite("tests/CMakeLists.txt", added, added +
                      "  target_precompile_headers(${name} PRIVATE <catch2/catch.hpp>)\n")
@@ -275,15 +279,15 @@ class Results:
         self.path = WORK / "results.tsv"
         self.lock = threading.Lock()
         self.sources_hash = sources_hash()
-        self.rows = {}  # (key of the flip, nth) -> fields
+        self.rows = {}  # key of the flip -> fields
         if self.path.exists() and not fresh:
             with self.path.open(newline="") as file:
                 for row in csv.DictReader(file, delimiter="\t"):
-                    key = (row["file"], row["before"], row["after"])
-                    self.rows[(key, int(row["nth"]))] = row
+                    key = (row["file"], row["before"], row["after"], int(row["nth"]))
+                    self.rows[key] = row
 
     def holds(self, flip, file_hash):
-        row = self.rows.get((flip.key, flip.nth))
+        row = self.rows.get(flip.key)
         if row is None or row["file_hash"] != file_hash:
             return False
         return row["outcome"] != "survived" or row["sources_hash"] == self.sources_hash
@@ -292,7 +296,7 @@ class Results:
         values = [flip.file, flip.number, flip.before, flip.after, flip.nth, outcome, by,
                   file_hash, self.sources_hash]
         with self.lock:
-            self.rows[(flip.key, flip.nth)] = dict(zip(self.FIELDS, values))
+            self.rows[flip.key] = dict(zip(self.FIELDS, values))
             with self.path.open("w", newline="") as file:
                 writer = csv.DictWriter(file, self.FIELDS, delimiter="\t")
                 writer.writeheader()
@@ -386,7 +390,7 @@ def main():
     counts = {}
     new = []
     for flip in to_try:
-        outcome = results.rows[(flip.key, flip.nth)]["outcome"]
+        outcome = results.rows[flip.key]["outcome"]
         per_file = counts.setdefault(flip.file, {})
         per_file[outcome] = per_file.get(outcome, 0) + 1
         if outcome == "survived" and flip.key not in known:
