@@ -8,7 +8,8 @@
 Each flip is made in a copy of the tree (.build/mutants), compiled, and met by the test programs,
 cheapest first, until one fails. A program that does not end counts as having noticed. What came
 out is kept in .build/mutants/results.tsv; a run that was stopped goes on where it was, a flip that
-no test noticed is tried again once the sources or the tests have changed.
+no test noticed is tried again once the sources or the tests have changed. After tests were taken
+out, --fresh tries all again.
 
 tests/mutants.known lists flips that no test can notice, each with its reason; they are not tried
 (unless --known). The exit status is 1 when a flip survived that is not on that list.
@@ -253,7 +254,7 @@ class Tree:
 
     def outcome(self, flip, program, limit_s):
         file = self.path / flip.file
-        as_it_was = (ROOT / flip.file).read_text()
+        as_it_was = file.read_text()
         file.write_text(flip.mutant)
         try:
             built = subprocess.run(
@@ -271,7 +272,7 @@ class Tree:
 
 
 class Results:
-    """What came out, kept on disk line by line so that a stopped run loses nothing."""
+    """What came out, kept on disk after each flip so that a stopped run loses nothing."""
 
     FIELDS = ["file", "line", "before", "after", "nth", "outcome", "by", "file_hash", "sources_hash"]
 
@@ -297,10 +298,12 @@ class Results:
                   file_hash, self.sources_hash]
         with self.lock:
             self.rows[flip.key] = dict(zip(self.FIELDS, values))
-            with self.path.open("w", newline="") as file:
+            whole = self.path.with_suffix(".new")  # a stop while writing must not cost the rest
+            with whole.open("w", newline="") as file:
                 writer = csv.DictWriter(file, self.FIELDS, delimiter="\t")
                 writer.writeheader()
                 writer.writerows(self.rows.values())
+            whole.replace(self.path)
 
 
 def arguments():

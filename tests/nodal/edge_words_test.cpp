@@ -89,6 +89,11 @@ TEST_CASE("where two limits meet the slope is the one along their diagonal") {
   CHECK(corner.by_second == Approx(1.0 - 1.0 / std::sqrt(2.0)).epsilon(1e-15));
 }
 
+TEST_CASE("a picometre beside half a metre is kept to its ninth figure") {
+  // a + b - sqrt(a^2 + b^2) = a - a^2 / 2b + ... = 1e-12 to twelve figures.
+  CHECK(nodal::smooth_min(1e-12, 0.5, 0.0).value == Approx(1e-12).epsilon(1e-9).margin(0.0));
+}
+
 TEST_CASE("smoothed limits have the value of the published function") {
   // Fischer-Burmeister a + b - sqrt(a^2 + b^2 + 2 mu^2), by hand: 3 + 4 - sqrt(9 + 16) = 2;
   // 1 + 2 - sqrt(1 + 4 + 2 * 2^2) = 3 - sqrt(13); -1 + -2 - sqrt(5 + 8) = -3 - sqrt(13).
