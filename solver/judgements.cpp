@@ -80,6 +80,7 @@ void judge(const model::Farm& farm,
   judge_suction(on);
   judge_intakes(on);
   judge_back_flow(on);
+  judge_back_siphonage(on);
   judge_shares(on);
   answer.places = on.chosen().places;
   answer.pipes = on.chosen().pipes;

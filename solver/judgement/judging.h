@@ -59,8 +59,10 @@ void judge_collapse(const Judging& on);
 void judge_unknown_strength(const Judging& on);
 /// Cover over intakes, and water too slow to carry silt out of a dip.
 void judge_intakes(const Judging& on);
-/// Water that runs backwards, what drains when a level falls, back-siphonage.
+/// Water that runs backwards, and what drains when a level falls.
 void judge_back_flow(const Judging& on);
+/// Trough or pond water drawn into the line, and households on a line in suction.
+void judge_back_siphonage(const Judging& on);
 /// How a place that is no open water stands against air and vapour.
 struct PlaceSight {
   double margin_m = 1e9;       // pressure head above that of vapour; not judged where air is let in

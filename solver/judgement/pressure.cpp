@@ -77,25 +77,25 @@ void judge_knock(const Judging& on,
   if (knock.head_m <= 0.0 || still_Pa + knock_Pa <= limit_Pa) {
     return;
   }
-  on.flags.raise(
-      made_flag("surge",
-                FlagSeverity::Danger,
-                name,
-                fmt::format("when {} shuts in {:g} s {} knocks to {} ({} standing and {} more); {} "
-                            "is the most it may see ({:.0f} % of its {} rating{}): shut it more "
-                            "slowly, or lay wider or stronger pipe",
-                            knock.closing,
-                            knock.closing_s,
-                            name,
-                            on.pressure(still_Pa + knock_Pa),
-                            on.pressure(still_Pa),
-                            on.pressure(knock_Pa),
-                            on.pressure(limit_Pa),
-                            100.0 * strength.surge_share,
-                            on.pressure(*strength.rating_Pa),
-                            *strength.derating < 1.0 ? ", less for warmth" : ""),
-                knock.load_case,
-                {(still_Pa + knock_Pa) / 1000.0, limit_Pa / 1000.0, "kPa"}));
+  on.flags.raise(made_flag(
+      "surge",
+      FlagSeverity::Danger,
+      name,
+      fmt::format("when {} shuts in {:g} s, {} knocks to {} ({} standing and {} more); {} "
+                  "is the most it may see ({:.0f} % of its {} rating{}): shut it more "
+                  "slowly, or lay wider or stronger pipe",
+                  knock.closing,
+                  knock.closing_s,
+                  name,
+                  on.pressure(still_Pa + knock_Pa),
+                  on.pressure(still_Pa),
+                  on.pressure(knock_Pa),
+                  on.pressure(limit_Pa),
+                  100.0 * strength.surge_share,
+                  on.pressure(*strength.rating_Pa),
+                  *strength.derating < 1.0 ? ", less for warmth" : ""),
+      knock.load_case,
+      {(still_Pa + knock_Pa) / 1000.0, limit_Pa / 1000.0, "kPa"}));
 }
 
 void note_assumed_rating(const Judging& on, const model::Pipe& pipe, double rating_Pa) {

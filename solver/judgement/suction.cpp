@@ -108,6 +108,70 @@ std::vector<Joint> placed_joints(const Judging& on,
   return joints;
 }
 
+struct Reach {
+  double from_m = 0.0;
+  double to_m = 0.0;
+};
+
+/// From the first to the last point of a pipe in suction, as written distances; empty where none
+/// is, or only a pipe's very end.
+std::optional<Reach> suction_reach(const std::vector<PipePoint>& points) {
+  std::optional<Reach> reach;
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    const double before = points[i - 1].pressure_Pa + suction_limit_Pa;
+    const double after = points[i].pressure_Pa + suction_limit_Pa;
+    if (before >= 0.0 && after >= 0.0) {
+      continue;
+    }
+    const double span_m = points[i].at_m - points[i - 1].at_m;
+    const bool crosses = (before < 0.0) != (after < 0.0);
+    const double crossing_m =
+        crosses ? points[i - 1].at_m + span_m * before / (before - after) : points[i].at_m;
+    const double from_m = before < 0.0 ? points[i - 1].at_m : crossing_m;
+    const double to_m = after < 0.0 ? points[i].at_m : crossing_m;
+    reach = Reach{reach ? reach->from_m : from_m, to_m};
+  }
+  return reach && reach->to_m > reach->from_m ? reach : std::nullopt;
+}
+
+/// Fittings whose place is not said, in a pipe part of which is under suction: a note, as they may
+/// all sit elsewhere.
+void note_unplaced_joints(const Judging& on,
+                          const SolvedCase& solved,
+                          std::size_t index,
+                          const PipeWater& water) {
+  const model::Pipe& pipe = on.farm.pipes[index];
+  int unplaced = 0;
+  for (const model::Fitting& fitting : pipe.fittings) {
+    const bool is_piece = fitting.name != "k";
+    if (is_piece && fitting.place.where == model::Placement::Where::Spread) {
+      unplaced += fitting.count;
+    }
+  }
+  const std::optional<Reach> reach = suction_reach(water.points);
+  if (unplaced == 0 || !reach) {
+    return;
+  }
+  on.flags.raise(
+      made_flag(
+          "air-leak",
+          FlagSeverity::Note,
+          pipe.name,
+          fmt::format("{} is under suction between {} and {} ({} at its most), and where its "
+                      "{} fitting{} sit{} is not said. One that leaks there lets air in, "
+                      "unseen: give each its distance",
+                      pipe.name,
+                      on.length(reach->from_m),
+                      on.length(reach->to_m),
+                      on.pressure(-*solved.pipes[index].lowest_pressure_Pa),
+                      unplaced,
+                      unplaced == 1 ? "" : "s",
+                      unplaced == 1 ? "s" : ""),
+          solved.load_case,
+          {*solved.pipes[index].lowest_pressure_Pa / 1000.0, -suction_limit_Pa / 1000.0, "kPa"}),
+      Worse::Lower);
+}
+
 void judge_joints(const Judging& on, const SolvedCase& solved, std::size_t index) {
   const model::Pipe& pipe = on.farm.pipes[index];
   const PipeAnswer& answer = solved.pipes[index];
@@ -136,32 +200,7 @@ void judge_joints(const Judging& on, const SolvedCase& solved, std::size_t index
           Worse::Lower);
     }
   }
-  int unplaced = 0;
-  for (const model::Fitting& fitting : pipe.fittings) {
-    const bool is_piece = fitting.name != "k";
-    if (is_piece && fitting.place.where == model::Placement::Where::Spread) {
-      unplaced += fitting.count;
-    }
-  }
-  if (unplaced > 0) {
-    on.flags.raise(
-        made_flag("air-leak",
-                  FlagSeverity::Note,
-                  pipe.name,
-                  fmt::format(
-                      "{} is under suction ({} at its most, at {}), and where its {} fitting{} "
-                      "sit{} is not said. One that leaks there lets air in, unseen: give each its "
-                      "distance",
-                      pipe.name,
-                      on.pressure(-*answer.lowest_pressure_Pa),
-                      on.length(*answer.lowest_at_m),
-                      unplaced,
-                      unplaced == 1 ? "" : "s",
-                      unplaced == 1 ? "s" : ""),
-                  solved.load_case,
-                  {*answer.lowest_pressure_Pa / 1000.0, limit_kPa, "kPa"}),
-        Worse::Lower);
-  }
+  note_unplaced_joints(on, solved, index, water);
 }
 
 /// A place in the load case that leaves it the least above vapour: one finding for all cases.
