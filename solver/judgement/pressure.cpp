@@ -15,6 +15,9 @@ namespace leat::solver {
 
 namespace {
 
+/// Nobody steps a line down by more tanks than this; such a pipe is the wrong one.
+constexpr int most_tanks = 5;
+
 /// Where tanks would have to stand that break the pressure of a pipe over its limit; empty where
 /// the pipe has no such stretch above its own far end.
 std::string tank_advice(const Judging& on,
@@ -24,6 +27,9 @@ std::string tank_advice(const Judging& on,
   const double fall_m = seen.head_m - seen.elevation_m;
   const int tanks = hydraulics::break_pressure_tanks(fall_m, limit_m);
   const double far_end_m = in_metres(model::to_end_level(on.farm, pipe, on.month()));
+  if (tanks > most_tanks) {
+    return "";
+  }
   std::vector<std::string> levels;
   for (int i = 1; i <= tanks; ++i) {
     const double level_m = seen.head_m - fall_m * i / (tanks + 1);
@@ -31,6 +37,9 @@ std::string tank_advice(const Judging& on,
       return "";
     }
     levels.push_back(on.level(level_m));
+  }
+  if (levels.empty()) {
+    return "";  // over a share of the rating by less than its rounding
   }
   return tanks == 1 ? fmt::format("a tank that breaks the pressure, near {}, or ", levels.front())
                     : fmt::format("{} tanks that break the pressure, near {}, or ",
