@@ -3,18 +3,11 @@
 
 #include <vector>
 
-#include "solver/flow_state.h"
-#include "solver/siphon_rounds.h"
-#include "solver/static_heads.h"
+#include "model/farm.h"
+#include "solver/solved_case.h"
 #include "solver/steady_answer.h"
 
 namespace leat::solver {
-
-/// What the rounds before the last one brought about.
-struct Happenings {
-  std::vector<BrokenLine> broken_lines;
-  std::vector<DrawingTee> drawing_tees;
-};
 
 /// Limits of the judgements (design; sources in render/OUTPUT.md).
 inline constexpr double met_limit = 0.995;
@@ -24,12 +17,16 @@ inline constexpr double low_absolute_head_m = 5.0;
 inline constexpr double suction_limit_Pa = 100.0;
 inline constexpr double storm_share = 0.03;         // how far a storm can lower the air's pressure
 inline constexpr double fast_velocity_m_s = 1.524;  // 5 ft/s
+inline constexpr double silt_velocity_m_s = 0.6;    // Jordan 1980, from memory
+inline constexpr double collapse_danger_factor = 1.0;
+inline constexpr double collapse_caution_factor = 2.0;
 
-/// Fills in states and flags of an answer whose figures have been read from `state`. The flags are
-/// sorted worst first, one a code and place.
-void judge(const FlowState& state,
-           const Happenings& happenings,
-           const std::vector<std::optional<StaticPressure>>& static_pressures,
+/// Fills in figures, states and flags of an answer. `cases` holds the load case asked for first and
+/// the others for their dangers, each solved, exactly one of them static. The flags are sorted
+/// worst first, one a code and place: the worst load case wins. What each place gets, and the
+/// states, are those of the first case.
+void judge(const model::Farm& farm,
+           std::vector<SolvedCase>& cases,
            model::UnitSystem units,
            SteadyAnswer& answer);
 

@@ -11,6 +11,8 @@ namespace leat::solver {
 namespace {
 
 constexpr int halvings = 30;
+/// Each halving is a solve, and the sentence rounds up to a tenth of a foot.
+constexpr double fine_enough_m = 0.01;
 
 /// Whether all summits of the pipe hold in the farm as it is now lowered.
 bool summits_hold(const model::Farm& lowered, const FlowState& state, std::size_t pipe) {
@@ -50,7 +52,7 @@ std::optional<double> lowering_needed_m(const FlowState& state, std::size_t pipe
     return std::nullopt;
   }
   double low = 0.0;
-  for (int i = 0; i < halvings && high - low > 1e-3; ++i) {
+  for (int i = 0; i < halvings && high - low > fine_enough_m; ++i) {
     const double middle = 0.5 * (low + high);
     (holds(middle) ? high : low) = middle;
   }

@@ -69,6 +69,11 @@ std::string spoken_level(double elevation_m, model::UnitSystem units) {
   return fmt::format("{:.2f} m", elevation_m);
 }
 
+std::string spoken_level_at_most(double elevation_m, model::UnitSystem units) {
+  const double step_m = units == model::UnitSystem::Us ? 0.1 * metres_per_foot : 0.01;
+  return spoken_level(std::floor(elevation_m / step_m + 1e-6) * step_m, units);
+}
+
 std::string spoken_flow_figure(double flow_m3_s, model::UnitSystem units) {
   return figure(flow_m3_s * flow_unit(units).per_m3_s);
 }

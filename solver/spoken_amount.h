@@ -13,6 +13,8 @@ namespace leat::solver {
 [[nodiscard]] std::string spoken_length_at_least(double length_m, model::UnitSystem units);
 /// A level on the farm's datum, to the tenth of a foot or the centimetre.
 [[nodiscard]] std::string spoken_level(double elevation_m, model::UnitSystem units);
+/// A level not to be passed: rounded down to the tenth of a foot or the centimetre.
+[[nodiscard]] std::string spoken_level_at_most(double elevation_m, model::UnitSystem units);
 /// "2.4 gal/min" or "9.1 L/min".
 [[nodiscard]] std::string spoken_flow(double flow_m3_s, model::UnitSystem units);
 /// The figure of a flow alone, in the unit of `spoken_flow`.

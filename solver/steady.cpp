@@ -1,6 +1,8 @@
 #include "solver/steady.h"
 
 #include <algorithm>
+#include <utility>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -8,10 +10,8 @@
 #include "solver/driest_month.h"
 #include "solver/flow_state.h"
 #include "solver/judgements.h"
-#include "solver/place_answers.h"
-#include "solver/siphon_rounds.h"
+#include "solver/solved_case.h"
 #include "solver/spoken_amount.h"
-#include "solver/static_heads.h"
 
 namespace leat::solver {
 
@@ -40,11 +40,7 @@ class SteadyStudy {
     if (!answer_.problems.empty()) {
       return std::move(answer_);
     }
-    if (options_.load_case == LoadCase::Static) {
-      study_static(surroundings, network);
-    } else {
-      study_flow(surroundings, network);
-    }
+    study_cases(surroundings, network);
     return std::move(answer_);
   }
 
@@ -99,49 +95,47 @@ class SteadyStudy {
     answer_.problems.push_back(problem);
   }
 
-  std::vector<std::optional<StaticPressure>> static_pressures(const FlowState& state) const {
-    return highest_static_pressures(farm_,
-                                    *state.network,
-                                    state.surroundings,
-                                    static_heads_m(farm_, *state.network, answer_.month));
-  }
-
-  void study_flow(const Surroundings& surroundings, NetworkOptions network) {
-    Happenings happenings;
-    FlowState state = solve_flow(farm_, surroundings, network);
-    int iterations = state.solution.report.iterations;
-    // Every round shuts a line or opens a tee that the next ones keep, so there are at most as many
-    // rounds as pipes and tees.
-    while (state.solution.report.is_usable()) {
-      const std::vector<BrokenLine> broken = lines_that_break(state);
-      const std::vector<DrawingTee> drawing =
-          broken.empty() ? tees_that_draw_air(state) : std::vector<DrawingTee>{};
-      if (broken.empty() && drawing.empty()) {
-        break;
+  /// Solves the case asked for, and the others for their dangers.
+  void study_cases(const Surroundings& surroundings, const NetworkOptions& network) {
+    std::vector<SolvedCase> cases;
+    cases.push_back(solve_case(surroundings, network));
+    const FlowState& state = cases.front().state;
+    if (options_.load_case != LoadCase::Static) {
+      answer_.iterations = cases.front().iterations;
+      answer_.report = state.solution.report;
+      if (!state.solution.report.is_usable()) {
+        report_failure(state);
+        return;
       }
-      for (const BrokenLine& line : broken) {
-        network.broken_pipes.insert(line.pipe);
-        happenings.broken_lines.push_back(line);
-      }
-      for (const DrawingTee& tee : drawing) {
-        network.opened_tees.insert(tee.tee);
-        happenings.drawing_tees.push_back(tee);
-      }
-      state = solve_flow(farm_, surroundings, network, &state);
-      iterations += state.solution.report.iterations;
-    }
-    answer_.iterations = iterations;
-    answer_.report = state.solution.report;
-    if (!state.solution.report.is_usable()) {
-      report_failure(state);
-      return;
     }
     answer_.converged = true;
-    note_rounds(happenings);
-    answer_.places = place_answers(state);
-    answer_.pipes = pipe_answers(state);
-    judge(state, happenings, static_pressures(state), units_, answer_);
-    note_broken_float(state);
+    for (const LoadCase other : {LoadCase::Needs, LoadCase::Wide, LoadCase::Static}) {
+      if (other != options_.load_case) {
+        NetworkOptions beside;
+        beside.load_case = other;
+        beside.month = network.month;
+        add_case(solve_case(surroundings, beside), cases);
+      }
+    }
+    note_rounds(cases.front().happenings);
+    judge(farm_, cases, units_, answer_);
+    note_broken_float(cases.front().state);
+  }
+
+  SolvedCase solve_case(const Surroundings& surroundings, const NetworkOptions& network) const {
+    return network.load_case == LoadCase::Static ? solve_static_case(farm_, surroundings, network)
+                                                 : solve_running_case(farm_, surroundings, network);
+  }
+
+  void add_case(SolvedCase solved, std::vector<SolvedCase>& cases) {
+    if (!solved.is_static() && !solved.state.solution.report.is_usable()) {
+      answer_.notes.push_back(
+          fmt::format("no balance was found for case {}: its dangers are not "
+                      "judged",
+                      word_of(solved.load_case)));
+      return;
+    }
+    cases.push_back(std::move(solved));
   }
 
   void note_rounds(const Happenings& happenings) {
@@ -213,37 +207,6 @@ class SteadyStudy {
     }
     problem.hint = "look for a length, bore or level that is far from the others";
     answer_.problems.push_back(problem);
-  }
-
-  void study_static(const Surroundings& surroundings, const NetworkOptions& network) {
-    FlowState state;
-    state.farm = &farm_;
-    state.surroundings = surroundings;
-    state.options = network;
-    state.network = network_of(farm_, surroundings, network);
-    const auto heads = static_heads_m(farm_, *state.network, answer_.month);
-    state.head_known.assign(heads.size(), false);
-    state.solution.state.head_m.assign(heads.size(), 0.0);
-    state.solution.state.flow_m3_s.assign(state.network->problem.edges.size(), 0.0);
-    for (std::size_t i = 0; i < heads.size(); ++i) {
-      if (heads[i]) {
-        state.head_known[i] = true;
-        state.solution.state.head_m[i] = *heads[i];
-        state.network->problem.nodes[i].fixed_head_m = *heads[i];
-      }
-    }
-    state.static_head_m = heads;
-    answer_.converged = true;
-    answer_.iterations = 0;
-    answer_.places = place_answers(state);
-    answer_.pipes = pipe_answers(state);
-    for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-      PlaceAnswer& place = answer_.places[i];
-      place.met.reset();
-      place.delivered_m3_s = 0.0;
-      place.spill_m3_s = place.spill_m3_s ? std::optional<double>(0.0) : std::nullopt;
-    }
-    judge(state, {}, static_pressures(state), units_, answer_);
   }
 
   const model::Farm& farm_;

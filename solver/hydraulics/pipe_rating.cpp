@@ -1,6 +1,7 @@
 #include "solver/hydraulics/pipe_rating.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace leat::hydraulics {
 
@@ -19,6 +20,11 @@ std::optional<double> polyethylene_derating(Temperature temperature) {
   }
   // Two steps of the same 0.13 make one straight line; colder pipe is not rated higher.
   return 1.0 - 0.013 * std::max(celsius - 20.0, 0.0);
+}
+
+int break_pressure_tanks(double fall_m, double limit_m) {
+  constexpr double most = 1e6;  // a limit of nothing asks for no end of them
+  return static_cast<int>(std::clamp(std::ceil(fall_m / limit_m) - 1.0, 0.0, most));
 }
 
 }  // namespace leat::hydraulics

@@ -21,4 +21,8 @@ namespace leat::hydraulics {
 /// as quoted by the Missouri Livestock Watering Systems Handbook, NRCS 1997).
 inline constexpr double static_share_without_surge = 0.72;
 
+/// How many tanks must break the pressure of a still fall, so that no leg stands under more than
+/// `limit_m`: ceil(fall/limit) - 1 (reference E7). 0 where the fall is within the limit.
+[[nodiscard]] int break_pressure_tanks(double fall_m, double limit_m);
+
 }  // namespace leat::hydraulics

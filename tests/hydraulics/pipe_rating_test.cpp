@@ -96,6 +96,14 @@ TEST_CASE("100 psi pipe may stand under 166.1 ft of still water", "[reference]")
   CHECK(in_metres(head) == Approx(50.6).epsilon(0.0).margin(0.06));
 }
 
+TEST_CASE("a fall in 100 psi pipe needs the published number of tanks", "[reference]") {
+  // Reference E7, computed: ceil(static fall / limit) - 1 with the 166.1 ft of B7.
+  CHECK(break_pressure_tanks(300.0, 166.1) == 1);
+  CHECK(break_pressure_tanks(350.0, 166.1) == 2);
+  CHECK(break_pressure_tanks(166.0, 166.1) == 0);
+  CHECK(break_pressure_tanks(0.0, 166.1) == 0);
+}
+
 struct DeratingRow {
   std::string source;
   double temperature_C;

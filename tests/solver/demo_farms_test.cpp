@@ -63,6 +63,11 @@ struct Solved {
     }
     return found;
   }
+  std::ptrdiff_t flag_count(const std::string& code) const {
+    return std::count_if(answer.flags.begin(), answer.flags.end(), [&](const Flag& one) {
+      return one.code == code;
+    });
+  }
   const Flag& flag(const std::string& code) const {
     const auto found = std::find_if(answer.flags.begin(), answer.flags.end(), [&](const Flag& one) {
       return one.code == code;
@@ -207,6 +212,72 @@ TEST_CASE("06: the siphon breaks when its box draws down, and holds once it is t
   CHECK(throttled.amiss() == Findings{});
   CHECK(throttled.pipe("gully siphon").flow_m3_s > 8.0 / 60000.0);
   CHECK(throttled.pipe("gully siphon").flow_m3_s < 9.0 / 60000.0);
+}
+
+TEST_CASE("09: the siphon gasses up on the saddle and holds at sea level") {
+  const std::string text = demo_text("09-too-high-for-the-pass");
+  CHECK(solved(text).amiss() == Findings{"near-vapour saddle siphon"});
+  CHECK(solved(exchanged(text, "altitude: 2700 m", "altitude: 0 m")).amiss() == Findings{});
+}
+
+TEST_CASE("10: the dip is over its rating with the float shut, and a tank would cure it") {
+  const std::string text = demo_text("10-dip-over-its-rating");
+  const Solved farm = solved(text);
+  CHECK(farm.amiss() == Findings{"over-rating dell line"});
+  // From 341 ft to the dip at 60 ft: half way, 200.5 ft.
+  CHECK(farm.flag("over-rating").text.find("near 200.5 ft") != std::string::npos);
+  CHECK(solved(exchanged(text, "100 psi", "160 psi")).amiss() == Findings{});
+}
+
+TEST_CASE("11: thin roll pipe is sucked flat on the rise, and heavier pipe is not") {
+  const std::string text = demo_text("11-sucked-flat");
+  CHECK(solved(text).amiss() == Findings{"collapse roll pipe"});
+  const std::size_t from = text.rfind("{bore:");
+  const std::size_t to = text.find('}', from) + 1;
+  std::string heavier = text;
+  heavier.replace(from, to - from, "50 mm PE80 SDR 13.6");
+  CHECK(solved(heavier).amiss() == Findings{});
+}
+
+TEST_CASE("12: a quarter-turn valve slams the steel line, and a gate valve does not") {
+  const std::string text = demo_text("12-slammed-valve");
+  CHECK(solved(text).amiss() == Findings{"surge old steel line"});
+  CHECK(solved(exchanged(text, "type: ball", "type: gate")).amiss() == Findings{});
+}
+
+TEST_CASE("13: the pond drains back in August, and is told of before that") {
+  const std::string text = demo_text("13-pond-that-drains-back");
+  const Solved august = solved(text);
+  CHECK(model::name_of(*august.answer.month) == "Aug");
+  CHECK(august.amiss() == Findings{"backwards pond line"});
+  CHECK(august.pipe("pond line").flow_m3_s < -1.0 / 60000.0);
+  const Solved march = solved(text, in_month("Mar"));
+  CHECK(march.amiss() == Findings{"backwards pond line"});
+  CHECK(march.pipe("pond line").flow_m3_s > 1.0 / 60000.0);
+  const std::string held = exchanged(text, "ends: 29 m", "ends: 29 m, one-way: yes");
+  CHECK(solved(held, in_month("Mar")).amiss() == Findings{});
+}
+
+TEST_CASE("14: water parts at the knee, though the pipe falls all the way") {
+  const std::string text = demo_text("14-knee-before-the-bank");
+  const Solved farm = solved(text);
+  CHECK(farm.amiss() == Findings{"parted brow line"});
+  const std::vector<model::PathPoint>& path = farm.farm.pipes.front().path;
+  CHECK(std::is_sorted(path.begin(), path.end(), [](const auto& a, const auto& b) {
+    return a.elevation > b.elevation;
+  }));
+  const std::string throttled = text + "    valve: {type: gate, open: 1/8, at: end}\n";
+  CHECK(solved(throttled).flag_count("parted") == 0);
+}
+
+TEST_CASE("15: the starved float lets air in, and a one-way keeps it out") {
+  const std::string text = demo_text("15-float-that-lets-air-in");
+  const Solved farm = solved(text);
+  CHECK(farm.amiss() == Findings{"air-in rigg tee", "dry high"});
+  const std::string kept = exchanged(text, "length: 20 m}\n", "length: 20 m, one-way: yes}\n");
+  const Solved held = solved(kept);
+  CHECK(held.flag_count("air-in") == 0);
+  CHECK(held.flag_count("suction-at-tee") == 1);
 }
 
 }  // namespace leat::solver

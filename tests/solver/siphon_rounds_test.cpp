@@ -172,8 +172,14 @@ TEST_CASE("a starved float draws air like any open end and a satisfied one does 
         "  l: {from: t, to: low, size: 1-1/2 in SIDR 15, length: 20 m}\n"
         "  h: {from: t, to: high, size: 1 in SIDR 15, length: 20 m}\n");
   };
-  CHECK(farm("0.1 L/s").flag("air-in", "t") != nullptr);
-  CHECK(farm("0 L/s").flag("air-in", "t") == nullptr);
+  const SolvedFarm starved = farm("0.1 L/s");
+  REQUIRE(starved.flag("air-in", "t") != nullptr);
+  CHECK(starved.flag("air-in", "t")->load_case == solver::LoadCase::Needs);
+  // A float that asks for nothing stays shut in the case asked for, and draws air once it opens.
+  const SolvedFarm satisfied = farm("0 L/s");
+  REQUIRE(satisfied.flag("air-in", "t") != nullptr);
+  CHECK(satisfied.flag("air-in", "t")->load_case == solver::LoadCase::Wide);
+  CHECK(satisfied.pipe("a").flow_m3_s > starved.pipe("a").flow_m3_s);
 }
 
 }  // namespace leat::tests

@@ -1,0 +1,54 @@
+#include "solver/judgement/route.h"
+
+#include <limits>
+#include <queue>
+#include <utility>
+
+namespace leat::solver {
+
+std::vector<RouteStep> route_to_open_water(const FlowState& state,
+                                           std::size_t place,
+                                           std::size_t without) {
+  const model::Farm& farm = *state.farm;
+  constexpr double far = std::numeric_limits<double>::infinity();
+  std::vector<double> distance(farm.places.size(), far);
+  std::vector<std::size_t> reached_by(farm.places.size(), no_index);
+  using Reached = std::pair<double, std::size_t>;
+  std::priority_queue<Reached, std::vector<Reached>, std::greater<>> open;
+  distance[place] = 0.0;
+  open.emplace(0.0, place);
+  while (!open.empty()) {
+    const double so_far = open.top().first;
+    std::size_t here = open.top().second;
+    open.pop();
+    if (so_far > distance[here]) {
+      continue;
+    }
+    if (model::is_open_water(farm.places[here])) {
+      std::vector<RouteStep> route;
+      while (here != place) {
+        const std::size_t pipe = reached_by[here];
+        route.insert(route.begin(), {pipe, state.network->pipes[pipe].cut.course.length_m});
+        here = farm.pipes[pipe].from == here ? farm.pipes[pipe].to : farm.pipes[pipe].from;
+      }
+      return route;
+    }
+    for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
+      const model::Pipe& pipe = farm.pipes[i];
+      if (i == without || (pipe.from != here && pipe.to != here) ||
+          has_shut_valve(state.network->pipes[i].cut)) {
+        continue;
+      }
+      const std::size_t next = pipe.from == here ? pipe.to : pipe.from;
+      const double reach = so_far + state.network->pipes[i].cut.course.length_m;
+      if (reach < distance[next]) {
+        distance[next] = reach;
+        reached_by[next] = i;
+        open.emplace(reach, next);
+      }
+    }
+  }
+  return {};
+}
+
+}  // namespace leat::solver
