@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "solver/air_judgement.h"
 #include "solver/hydraulics/pipe_rating.h"
 #include "solver/lower_summit.h"
 #include "solver/spoken_amount.h"
@@ -39,6 +40,9 @@ class Judge {
     }
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       judge_place(i);
+    }
+    for (Flag& found : air_flags(farm_, answer_, units_)) {
+      answer_.flags.push_back(std::move(found));
     }
     const auto worse = [](const Flag& a, const Flag& b) { return a.severity < b.severity; };
     std::stable_sort(answer_.flags.begin(), answer_.flags.end(), worse);

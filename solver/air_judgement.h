@@ -1,0 +1,17 @@
+// The findings about air that gathers in running pipes.
+#pragma once
+
+#include <vector>
+
+#include "model/farm.h"
+#include "solver/steady_answer.h"
+
+namespace leat::solver {
+
+/// "air-stays" (caution) or "air-doubtful" (note) for each pipe with a falling leg that the running
+/// water does not surely sweep, worst leg first named; in the order of the file.
+[[nodiscard]] std::vector<Flag> air_flags(const model::Farm& farm,
+                                          const SteadyAnswer& answer,
+                                          model::UnitSystem units);
+
+}  // namespace leat::solver
