@@ -122,6 +122,8 @@ Json head_of_answer(const char* command,
   return object;
 }
 
+}  // namespace
+
 Json flag_list(const solver::SteadyAnswer& answer) {
   Json rows = Json::array();
   for (const solver::Flag& flag : answer.flags) {
@@ -129,8 +131,6 @@ Json flag_list(const solver::SteadyAnswer& answer) {
   }
   return rows;
 }
-
-}  // namespace
 
 std::string solve_json(const model::Farm& farm, const solver::SteadyAnswer& answer) {
   Json object = head_of_answer("solve", farm, answer);

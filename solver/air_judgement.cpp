@@ -1,6 +1,7 @@
 #include "solver/air_judgement.h"
 
 #include <algorithm>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -48,23 +49,63 @@ std::string lock_words(const model::Farm& farm,
       lock.starts() ? "" : ", and it does not start");
 }
 
+/// Whether a place is a trough whose float holds the flow back to what is needed: in the case
+/// `needs` that is a day's average, and the water comes and goes faster than that.
+bool is_satisfied_trough(const model::Farm& farm, const SteadyAnswer& answer, std::size_t place) {
+  return std::holds_alternative<model::Trough>(farm.places[place].data) &&
+         answer.places[place].met.value_or(0.0) >= 1.0;
+}
+
+/// Whether all water of a pipe ends at such troughs.
+bool runs_at_an_average(const model::Farm& farm, const SteadyAnswer& answer, std::size_t pipe) {
+  if (answer.load_case != LoadCase::Needs) {
+    return false;
+  }
+  std::vector<std::size_t> open{answer.pipes[pipe].flow_m3_s > 0.0 ? farm.pipes[pipe].to
+                                                                   : farm.pipes[pipe].from};
+  std::vector<bool> seen(farm.places.size(), false);
+  while (!open.empty()) {
+    const std::size_t place = open.back();
+    open.pop_back();
+    if (seen[place] || is_satisfied_trough(farm, answer, place)) {
+      continue;
+    }
+    seen[place] = true;
+    if (!std::holds_alternative<model::Tee>(farm.places[place].data)) {
+      return false;
+    }
+    for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
+      const double flow = answer.pipes[i].flow_m3_s;
+      if (flow > 0.0 && farm.pipes[i].from == place) {
+        open.push_back(farm.pipes[i].to);
+      } else if (flow < 0.0 && farm.pipes[i].to == place) {
+        open.push_back(farm.pipes[i].from);
+      }
+    }
+  }
+  return true;
+}
+
 Flag flag_of(const model::Farm& farm,
              const SteadyAnswer& answer,
              const FallingLeg& leg,
              model::UnitSystem units) {
-  const bool stays = leg.verdict == AirVerdict::Stays;
+  const bool at_an_average = runs_at_an_average(farm, answer, leg.pipe);
+  const bool stays = leg.verdict == AirVerdict::Stays && !at_an_average;
   const bool in_suction = leg.high.pressure_Pa && *leg.high.pressure_Pa < 0.0;
   Flag flag;
   flag.code = stays ? "air-stays" : "air-doubtful";
   flag.severity = stays ? FlagSeverity::Caution : FlagSeverity::Note;
   flag.where = farm.pipes[leg.pipe].name;
   flag.text = fmt::format(
-      "{} at {}: in {} the water runs down from there at {}, and {} is needed to sweep air out{}. "
+      "{} at {}: in {} the water runs down from there at {}{}, and {} is needed to sweep air "
+      "out{}. "
       "Bleed it there{}{}",
       stays ? "air stays" : "it is doubtful whether air is swept out",
       high_point_words(farm, leg.high, units),
       flag.where,
       spoken_velocity(leg.velocity_m_s, units),
+      at_an_average ? ", a day's average (--case wide shows it with the floats open)" : "",
       spoken_velocity(leg.sweep.swept_above_m_s, units),
       leg.sweep.steeper_than_tested ? " (it falls more steeply than anybody has tested)" : "",
       in_suction

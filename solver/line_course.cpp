@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/network_of_farm.h"
 #include "solver/pipe_geometry.h"
 
 namespace leat::solver {
@@ -95,8 +96,10 @@ LineCourse line_through(const model::Farm& farm, const SteadyAnswer& answer, std
 double line_source_level_m(const model::Farm& farm,
                            const SteadyAnswer& answer,
                            const LineCourse& line) {
-  (void)farm;
-  return answer.places[line.from].level_m.value_or(line.points.front().elevation_m);
+  // A spring box is full when its line is filled, however far the line draws it down afterwards.
+  const std::optional<double> surface = surface_m(farm.places[line.from], answer.month);
+  return surface ? *surface
+                 : answer.places[line.from].level_m.value_or(line.points.front().elevation_m);
 }
 
 double line_end_level_m(const model::Farm& farm,

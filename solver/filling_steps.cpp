@@ -1,0 +1,102 @@
+#include "solver/filling_steps.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "solver/prime_words.h"
+#include "solver/spoken_amount.h"
+
+namespace leat::solver {
+
+namespace {
+
+class FillingWriter : private PrimeWords {
+ public:
+  using PrimeWords::PrimeWords;
+
+  std::vector<PrimeStep> fill() {
+    keep_branches_shut();
+    open_end_a_little();
+    open_bleeds_while_filling();
+    let_it_run_full();
+    open_branches();
+    return std::move(steps_);
+  }
+
+ private:
+  /// A branch needs no closing at its tee here: with its far end shut it fills along and is emptied
+  /// of air when its turn comes.
+  void keep_branches_shut() {
+    for (const LineBranch& branch : course_.line.branches) {
+      const model::Pipe& pipe = farm_.pipes[branch.pipe];
+      const std::string& tee = farm_.places[branch.tee].name;
+      const bool leaves = pipe.from == branch.tee;
+      const std::string& far = farm_.places[leaves ? pipe.to : pipe.from].name;
+      step(tee,
+           leaves ? fmt::format("Keep {}, which leaves {}, shut at {} until the line is full.",
+                                pipe.name,
+                                tee,
+                                far)
+                  : fmt::format("Let nothing come in through {} to {} from {} until the line is "
+                                "full.",
+                                pipe.name,
+                                tee,
+                                far));
+    }
+  }
+
+  void open_end_a_little() {
+    const bool is_slow = plan_.flow_m3_s && *plan_.flow_m3_s <= plan_.fill_m3_s;
+    const std::string how =
+        is_slow ? std::string("fully: by itself it runs slowly enough")
+                : fmt::format("so far that no more than {} can run ({} in the pipe)",
+                              spoken_flow(plan_.fill_m3_s, units_),
+                              spoken_velocity(plan_.fill_m3_s / course_.narrowest_area_m2, units_));
+    step(end_name(),
+         fmt::format("At {} open the end of {} {}. Let {} run into {}.",
+                     end_name(),
+                     last_name(),
+                     how,
+                     source_name(),
+                     first_name()));
+  }
+
+  void open_bleeds_while_filling() {
+    for (std::size_t i = 0; i < course_.line.points.size(); ++i) {
+      const bool is_bleed = std::any_of(course_.bleeds.begin(),
+                                        course_.bleeds.end(),
+                                        [i](const BleedPoint& bleed) { return bleed.point == i; });
+      const bool is_inner_summit =
+          i == course_.summit && i > 0 && i + 1 < course_.line.points.size();
+      if (!is_bleed && !is_inner_summit) {
+        continue;
+      }
+      const std::string& name = pipe_name(course_.line.points[i].pipe);
+      step(name,
+           fmt::format("Open {}; when water without bubbles runs out there, close it.",
+                       point_words(farm_, course_, i, "the high point", units_)));
+    }
+  }
+
+  void let_it_run_full() {
+    step(end_name(),
+         fmt::format("The line holds {}: at that rate it is full after {} or more. When water runs "
+                     "evenly at {}, without spitting, set the end as far open as you want it.",
+                     volume(course_.volume_m3),
+                     spoken_time(plan_.fill_s),
+                     end_name()),
+         course_.volume_m3,
+         plan_.fill_s);
+  }
+};
+
+}  // namespace
+
+std::vector<PrimeStep> filling_steps(const model::Farm& farm,
+                                     const PrimePlan& plan,
+                                     model::UnitSystem units) {
+  return FillingWriter(farm, plan, units).fill();
+}
+
+}  // namespace leat::solver
