@@ -1,6 +1,7 @@
 #include "solver/filling_steps.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -47,7 +48,7 @@ class FillingWriter : private PrimeWords {
   }
 
   void open_end_a_little() {
-    const bool is_slow = plan_.flow_m3_s && *plan_.flow_m3_s <= plan_.fill_m3_s;
+    const bool is_slow = plan_.flow_m3_s && *plan_.flow_m3_s <= plan_.fastest_fill_m3_s;
     const std::string how =
         is_slow ? std::string("fully: by itself it runs slowly enough")
                 : fmt::format("so far that no more than {} can run ({} in the pipe)",
@@ -62,6 +63,14 @@ class FillingWriter : private PrimeWords {
                      first_name()));
   }
 
+  /// Where a vent stands, the air leaves by itself.
+  [[nodiscard]] bool has_vent(const LinePoint& point) const {
+    const std::vector<model::Vent>& vents = farm_.pipes[point.pipe].vents;
+    return std::any_of(vents.begin(), vents.end(), [&](const model::Vent& vent) {
+      return std::abs(in_metres(vent.distance) - point.at_m) < 1e-6;
+    });
+  }
+
   void open_bleeds_while_filling() {
     for (std::size_t i = 0; i < course_.line.points.size(); ++i) {
       const bool is_bleed = std::any_of(course_.bleeds.begin(),
@@ -69,7 +78,7 @@ class FillingWriter : private PrimeWords {
                                         [i](const BleedPoint& bleed) { return bleed.point == i; });
       const bool is_inner_summit =
           i == course_.summit && i > 0 && i + 1 < course_.line.points.size();
-      if (!is_bleed && !is_inner_summit) {
+      if ((!is_bleed && !is_inner_summit) || has_vent(course_.line.points[i])) {
         continue;
       }
       const std::string& name = pipe_name(course_.line.points[i].pipe);

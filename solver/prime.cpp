@@ -41,23 +41,21 @@ class PrimeStudy {
 
   PrimePlan study() {
     const std::optional<std::size_t> asked = asked_pipe();
-    if (!plan_.problems.empty() || !solve(farm_)) {
+    if (!plan_.problems.empty() || !solve(farm_, LoadCase::Wide)) {
       return std::move(plan_);
     }
     choose_line(asked);
-    if (prime_course(farm_, plan_.answer, line_).climb_m() <= least_climb_m) {
-      // Nothing depends on how hard the line draws: it is judged as `solve` judges it.
-      load_case_ = LoadCase::Needs;
-      (void)solve(farm_);
-    }
-    open_shut_valve();
-    if (!plan_.problems.empty() || !runs_as_written()) {
+    const model::Farm opened = with_open_valves();
+    wide_ = solve_steady(opened, steady_options(LoadCase::Wide));
+    // Where nothing depends on how hard the line draws, it is judged as `solve` judges it.
+    const bool is_siphon = prime_course(farm_, plan_.answer, line_).climb_m() > least_climb_m;
+    if (!solve(opened, is_siphon ? LoadCase::Wide : LoadCase::Needs) || !runs_as_written()) {
       return std::move(plan_);
     }
     read_line();
+    reckon_flows(opened);
     reckon_filling();
     reckon_pump();
-    reckon_flows();
     keep_own_flags();
     judge();
     plan_.remarks = priming_remarks(farm_, plan_, options_, units_);
@@ -92,16 +90,16 @@ class PrimeStudy {
     return std::nullopt;
   }
 
-  [[nodiscard]] SteadyOptions steady_options() const {
+  [[nodiscard]] SteadyOptions steady_options(LoadCase load_case) const {
     SteadyOptions steady;
-    steady.load_case = load_case_;
+    steady.load_case = load_case;
     steady.month = options_.month;
     steady.units = units_;
     return steady;
   }
 
-  bool solve(const model::Farm& farm) {
-    plan_.answer = solve_steady(farm, steady_options());
+  bool solve(const model::Farm& farm, LoadCase load_case) {
+    plan_.answer = solve_steady(farm, steady_options(load_case));
     plan_.month = plan_.answer.month;
     plan_.month_chosen = plan_.answer.month_chosen;
     if (!plan_.answer.converged) {
@@ -131,7 +129,7 @@ class PrimeStudy {
   }
 
   /// A valve that the file has shut is planned for as open: a primed line is meant to run.
-  void open_shut_valve() {
+  model::Farm with_open_valves() {
     model::Farm opened = farm_;
     for (const std::size_t pipe : line_.pipes) {
       std::optional<model::Valve>& valve = opened.pipes[pipe].valve;
@@ -141,9 +139,7 @@ class PrimeStudy {
         opened_.push_back(pipe);
       }
     }
-    if (!opened_.empty()) {
-      (void)solve(opened);
-    }
+    return opened;
   }
 
   /// Whether the line starts at water and nothing runs up it.
@@ -202,24 +198,22 @@ class PrimeStudy {
     return answer.pipes[line_.pipes.back()].flow_m3_s;
   }
 
-  void reckon_flows() {
-    plan_.flow_m3_s = flow_at_end(plan_.answer);
-    model::Farm without = farm_;
+  void reckon_flows(model::Farm without) {
+    if (!wide_.converged) {
+      return;
+    }
+    plan_.flow_m3_s = flow_at_end(wide_);
     bool has_one = false;
     for (const std::size_t pipe : line_.pipes) {
       std::vector<model::Fitting>& fittings = without.pipes[pipe].fittings;
       const auto kept = std::remove_if(fittings.begin(), fittings.end(), is_foot_valve);
       has_one = has_one || kept != fittings.end();
       fittings.erase(kept, fittings.end());
-      if (std::count(opened_.begin(), opened_.end(), pipe) > 0) {
-        without.pipes[pipe].valve->shut = false;
-        without.pipes[pipe].valve->open = 1.0;
-      }
     }
     if (!has_one) {
       return;
     }
-    const SteadyAnswer free = solve_steady(without, steady_options());
+    const SteadyAnswer free = solve_steady(without, steady_options(LoadCase::Wide));
     if (free.converged) {
       plan_.flow_without_foot_valve_m3_s = flow_at_end(free);
     }
@@ -386,7 +380,7 @@ class PrimeStudy {
   const PrimeOptions& options_;
   model::UnitSystem units_;
   LineCourse line_;
-  LoadCase load_case_ = LoadCase::Wide;
+  SteadyAnswer wide_;
   std::vector<std::size_t> opened_;
   std::vector<Flag> filling_flags_;
   PrimePlan plan_;

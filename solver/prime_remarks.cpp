@@ -109,12 +109,12 @@ class RemarkWriter {
     const double without = *plan_.flow_without_foot_valve_m3_s;
     const double share = without > 0.0 ? 100.0 * (1.0 - with / without) : 0.0;
     remarks_.push_back(fmt::format(
-        "The foot valve stays in the running line: {} with it, {} without, {:.0f} % less. Safe "
+        "The foot valve stays in the running line: {} with it, {} without, {}. Safe "
         "ways to do without: a valve at both ends, or a flap held open by a cord once it runs. "
         "Never unscrew it on a running line: the inlet sucks.",
         spoken_flow(with, units_),
         spoken_flow(without, units_),
-        std::max(0.0, share)));
+        share < 0.5 ? std::string("hardly less") : fmt::format("{:.0f} % less", share)));
   }
 
   [[nodiscard]] bool has_flag(const char* code) const {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include <fmt/format.h>
 
@@ -35,7 +36,9 @@ std::string opening_words(const model::Valve& valve) {
   }
   const double eighths = open * 8.0;
   if (std::abs(eighths - std::round(eighths)) < 1e-6) {
-    return fmt::format("to {:.0f}/8 open", std::round(eighths));
+    const int part = static_cast<int>(std::round(eighths));
+    const int common = std::gcd(part, 8);
+    return fmt::format("to {}/{} open", part / common, 8 / common);
   }
   return fmt::format("to {:.0f} % open", open * 100.0);
 }

@@ -57,6 +57,12 @@ void PrimeWords::shut_branches() {
   for (const LineBranch& branch : course_.line.branches) {
     const std::string& tee = farm_.places[branch.tee].name;
     const model::Pipe& pipe = farm_.pipes[branch.pipe];
+    if (pipe.valve && pipe.valve->shut && has_valve_at(branch)) {
+      step(tee,
+           fmt::format(
+               "See that the valve of {} at {} is shut, as the file has it.", pipe.name, tee));
+      continue;
+    }
     if (has_valve_at(branch)) {
       step(tee,
            fmt::format(
@@ -77,11 +83,19 @@ void PrimeWords::shut_branches() {
 void PrimeWords::open_branches() {
   for (const LineBranch& branch : course_.line.branches) {
     const std::string& tee = farm_.places[branch.tee].name;
+    const model::Pipe& pipe = farm_.pipes[branch.pipe];
+    if (pipe.valve && pipe.valve->shut) {
+      continue;  // stays as the file has it
+    }
     step(tee,
-         fmt::format("When the line runs steadily, let water into {} at {} again, slowly, its far "
-                     "end open so that the air leaves there.",
-                     farm_.pipes[branch.pipe].name,
-                     tee));
+         pipe.from == branch.tee
+             ? fmt::format("When the line runs steadily, let water into {} at {}, slowly, its far "
+                           "end open so that the air leaves there.",
+                           pipe.name,
+                           tee)
+             : fmt::format("When the line runs steadily, let {} bring its water to {} again.",
+                           pipe.name,
+                           tee));
   }
 }
 

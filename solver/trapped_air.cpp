@@ -31,11 +31,16 @@ Slope slope_between(double from_m, double to_m) {
 class AirFinder {
  public:
   AirFinder(const model::Farm& farm, const SteadyAnswer& answer)
-      : farm_(farm), answer_(answer), walked_(farm.pipes.size(), false), end_(farm.pipes.size()) {}
+      : farm_(farm), answer_(answer), meeting_(farm.places.size()), end_(farm.pipes.size()) {
+    for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
+      meeting_[farm.pipes[i].from].push_back(i);
+      meeting_[farm.pipes[i].to].push_back(i);
+    }
+  }
 
   std::vector<FallingLeg> find() {
-    for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
-      walk(i);
+    for (const std::size_t pipe : running_downwards()) {
+      walk(pipe);
     }
     std::stable_sort(legs_.begin(), legs_.end(), [](const FallingLeg& a, const FallingLeg& b) {
       return a.pipe < b.pipe;
@@ -103,15 +108,26 @@ class AirFinder {
     return std::nullopt;
   }
 
-  /// Walks a running pipe once, the pipes above it first, and keeps what hangs at its lower end.
+  /// Running pipes from the highest head down: those above a tee come before those below it.
+  [[nodiscard]] std::vector<std::size_t> running_downwards() const {
+    std::vector<std::size_t> pipes;
+    for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
+      if (is_running(i) && answer_.pipes[i].part_full_m <= 0.0) {
+        pipes.push_back(i);
+      }
+    }
+    const auto head = [this](std::size_t pipe) {
+      const PlaceAnswer& place = answer_.places[upper_place(pipe)];
+      return place.head_m.value_or(place.elevation_m);
+    };
+    std::stable_sort(pipes.begin(), pipes.end(), [&](std::size_t a, std::size_t b) {
+      return head(a) > head(b);
+    });
+    return pipes;
+  }
+
+  /// Walks a running pipe, those above it being done, and keeps what hangs at its lower end.
   void walk(std::size_t pipe) {
-    if (walked_[pipe]) {
-      return;
-    }
-    walked_[pipe] = true;
-    if (!is_running(pipe) || answer_.pipes[pipe].part_full_m > 0.0) {
-      return;
-    }
     std::optional<HighPoint> high = standing_at(upper_place(pipe));
     std::optional<FallingLeg> leg;
     bool came_up = false;
@@ -201,20 +217,16 @@ class AirFinder {
 
   /// The high point whose air hangs at a place: that of a falling pipe that runs into it, or the
   /// place itself where a pipe comes up to it and none climbs on.
-  std::optional<HighPoint> standing_at(std::size_t place) {
+  [[nodiscard]] std::optional<HighPoint> standing_at(std::size_t place) const {
     if (!std::holds_alternative<model::Tee>(farm_.places[place].data) || is_open_to_air(place)) {
       return std::nullopt;
     }
     bool runs_in = false;
     bool climbs_on = false;
-    for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
-      if (farm_.pipes[i].from != place && farm_.pipes[i].to != place) {
-        continue;
-      }
+    for (const std::size_t i : meeting_[place]) {
       climbs_on = climbs_on || climbs_from(i, place);
       if (is_running(i) && lower_place(i) == place) {
         runs_in = true;
-        walk(i);
         if (end_[i]) {
           return end_[i];
         }
@@ -230,8 +242,8 @@ class AirFinder {
   const model::Farm& farm_;
   const SteadyAnswer& answer_;
   std::vector<FallingLeg> legs_;
-  std::vector<bool> walked_;
-  std::vector<std::optional<HighPoint>> end_;  // what hangs at each pipe's lower end
+  std::vector<std::vector<std::size_t>> meeting_;  // pipes at each place
+  std::vector<std::optional<HighPoint>> end_;      // what hangs at each pipe's lower end
 };
 
 /// Whether a vent of the line's pipes stands between two of its points, both included.
