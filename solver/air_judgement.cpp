@@ -35,9 +35,9 @@ std::string high_point_words(const model::Farm& farm,
 /// What pockets hold back when the line is filled from above, where they hold back anything.
 std::string lock_words(const model::Farm& farm,
                        const SteadyAnswer& answer,
-                       std::size_t pipe,
+                       const LineCourse& line,
                        model::UnitSystem units) {
-  const AirLock lock = air_lock_of(farm, answer, line_through(farm, answer, pipe));
+  const AirLock lock = air_lock_of(farm, answer, line);
   if (lock.pockets == 0 || lock.fall_m <= 0.0) {
     return "";
   }
@@ -89,6 +89,7 @@ bool runs_at_an_average(const model::Farm& farm, const SteadyAnswer& answer, std
 Flag flag_of(const model::Farm& farm,
              const SteadyAnswer& answer,
              const FallingLeg& leg,
+             const LineFinder& lines,
              model::UnitSystem units) {
   const bool at_an_average = runs_at_an_average(farm, answer, leg.pipe);
   const bool stays = leg.verdict == AirVerdict::Stays && !at_an_average;
@@ -112,7 +113,7 @@ Flag flag_of(const model::Farm& farm,
           ? " by hand with the line stopped; a vent there would let air in, since it runs in "
             "suction"
           : "",
-      lock_words(farm, answer, leg.pipe, units));
+      lock_words(farm, answer, lines.through(leg.pipe), units));
   flag.value = leg.velocity_m_s;
   flag.limit = stays ? leg.sweep.stays_below_m_s : leg.sweep.swept_above_m_s;
   flag.unit = "m/s";
@@ -126,6 +127,7 @@ std::vector<Flag> air_flags(const model::Farm& farm,
                             const SteadyAnswer& answer,
                             model::UnitSystem units) {
   const std::vector<FallingLeg> legs = falling_legs(farm, answer);
+  const LineFinder lines(farm, answer);
   std::vector<Flag> flags;
   for (auto first = legs.begin(); first != legs.end();) {
     const auto last = std::find_if(
@@ -134,7 +136,7 @@ std::vector<Flag> air_flags(const model::Farm& farm,
       return shortfall(a) < shortfall(b);
     });
     if (worst->verdict != AirVerdict::Swept) {
-      flags.push_back(flag_of(farm, answer, *worst, units));
+      flags.push_back(flag_of(farm, answer, *worst, lines, units));
     }
     first = last;
   }

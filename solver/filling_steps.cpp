@@ -21,29 +21,59 @@ class FillingWriter : private PrimeWords {
     open_end_a_little();
     open_bleeds_while_filling();
     let_it_run_full();
-    open_branches();
+    open_what_was_shut();
     return std::move(steps_);
   }
 
  private:
-  /// A branch needs no closing at its tee here: with its far end shut it fills along and is emptied
-  /// of air when its turn comes.
+  /// Whether a branch can be kept shut until the line is full: by its valve or at its far end.
+  [[nodiscard]] bool can_be_shut(const LineBranch& branch) const {
+    const model::Pipe& pipe = farm_.pipes[branch.pipe];
+    const bool leaves = pipe.from == branch.tee;
+    return leaves &&
+           (pipe.valve || !std::holds_alternative<model::Tee>(farm_.places[pipe.to].data));
+  }
+
   void keep_branches_shut() {
     for (const LineBranch& branch : course_.line.branches) {
       const model::Pipe& pipe = farm_.pipes[branch.pipe];
       const std::string& tee = farm_.places[branch.tee].name;
       const bool leaves = pipe.from == branch.tee;
       const std::string& far = farm_.places[leaves ? pipe.to : pipe.from].name;
-      step(tee,
-           leaves ? fmt::format("Keep {}, which leaves {}, shut at {} until the line is full.",
-                                pipe.name,
-                                tee,
-                                far)
-                  : fmt::format("Let nothing come in through {} to {} from {} until the line is "
-                                "full.",
-                                pipe.name,
-                                tee,
-                                far));
+      if (pipe.valve && pipe.valve->shut) {
+        continue;  // stays as the file has it
+      }
+      if (can_be_shut(branch)) {
+        step(tee,
+             fmt::format("Keep {}, which leaves {}, shut {} until the line is full.",
+                         pipe.name,
+                         tee,
+                         pipe.valve ? std::string("at its valve") : "at " + far));
+      } else if (leaves) {
+        step(tee,
+             fmt::format("{} leaves {} and has no valve: it fills along with the line. Keep shut "
+                         "what takes water beyond {}.",
+                         pipe.name,
+                         tee,
+                         far));
+      } else {
+        step(
+            tee,
+            fmt::format("What comes in at {} through {} helps to fill the line: hold it back at {} "
+                        "if it is too much.",
+                        tee,
+                        pipe.name,
+                        far));
+      }
+    }
+  }
+
+  void open_what_was_shut() {
+    for (const LineBranch& branch : course_.line.branches) {
+      const model::Pipe& pipe = farm_.pipes[branch.pipe];
+      if (can_be_shut(branch) && !(pipe.valve && pipe.valve->shut)) {
+        let_in(branch);
+      }
     }
   }
 

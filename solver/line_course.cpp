@@ -10,87 +10,85 @@ namespace leat::solver {
 
 namespace {
 
-double flow_in(const SteadyAnswer& answer, std::size_t pipe) {
-  return pipe < answer.pipes.size() ? std::abs(answer.pipes[pipe].flow_m3_s) : 0.0;
+bool is_tee(const model::Farm& farm, std::size_t place) {
+  return std::holds_alternative<model::Tee>(farm.places[place].data);
 }
 
-/// The pipe that carries most of those at a tee, none where there is none that is not taken yet.
-template <class Meets>
-std::optional<std::size_t> main_pipe(const model::Farm& farm,
-                                     const SteadyAnswer& answer,
-                                     const std::vector<std::size_t>& taken,
-                                     Meets meets) {
-  std::optional<std::size_t> best;
+}  // namespace
+
+LineFinder::LineFinder(const model::Farm& farm, const SteadyAnswer& answer)
+    : farm_(farm), answer_(answer), meeting_(farm.places.size()) {
   for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
-    if (!meets(farm.pipes[i]) || std::find(taken.begin(), taken.end(), i) != taken.end()) {
-      continue;
-    }
-    if (!best || flow_in(answer, i) > flow_in(answer, *best)) {
+    meeting_[farm.pipes[i].from].push_back(i);
+    meeting_[farm.pipes[i].to].push_back(i);
+  }
+}
+
+/// The pipe that carries most of those that have that end at a tee and are not taken yet.
+std::optional<std::size_t> LineFinder::main_pipe(std::size_t tee,
+                                                 End end,
+                                                 const std::vector<bool>& taken) const {
+  std::optional<std::size_t> best;
+  const auto flow = [this](std::size_t pipe) { return std::abs(answer_.pipes[pipe].flow_m3_s); };
+  for (const std::size_t i : meeting_[tee]) {
+    const bool meets = (end == End::From ? farm_.pipes[i].from : farm_.pipes[i].to) == tee;
+    if (meets && !taken[i] && (!best || flow(i) > flow(*best))) {
       best = i;
     }
   }
   return best;
 }
 
-bool is_tee(const model::Farm& farm, std::size_t place) {
-  return std::holds_alternative<model::Tee>(farm.places[place].data);
-}
-
-void follow_pipes(const model::Farm& farm, const SteadyAnswer& answer, LineCourse& line) {
-  std::vector<std::size_t>& pipes = line.pipes;
-  for (std::size_t tee = farm.pipes[pipes.front()].from; is_tee(farm, tee);) {
-    const auto above =
-        main_pipe(farm, answer, pipes, [tee](const model::Pipe& pipe) { return pipe.to == tee; });
+std::vector<std::size_t> LineFinder::pipes_through(std::size_t pipe,
+                                                   std::vector<bool>& taken) const {
+  std::vector<std::size_t> pipes{pipe};
+  taken[pipe] = true;
+  for (std::size_t tee = farm_.pipes[pipe].from; is_tee(farm_, tee);) {
+    const std::optional<std::size_t> above = main_pipe(tee, End::To, taken);
     if (!above) {
       break;
     }
-    pipes.insert(pipes.begin(), *above);
-    tee = farm.pipes[*above].from;
+    taken[*above] = true;
+    pipes.push_back(*above);
+    tee = farm_.pipes[*above].from;
   }
-  for (std::size_t tee = farm.pipes[pipes.back()].to; is_tee(farm, tee);) {
-    const auto below =
-        main_pipe(farm, answer, pipes, [tee](const model::Pipe& pipe) { return pipe.from == tee; });
+  std::reverse(pipes.begin(), pipes.end());
+  for (std::size_t tee = farm_.pipes[pipe].to; is_tee(farm_, tee);) {
+    const std::optional<std::size_t> below = main_pipe(tee, End::From, taken);
     if (!below) {
       break;
     }
+    taken[*below] = true;
     pipes.push_back(*below);
-    tee = farm.pipes[*below].to;
+    tee = farm_.pipes[*below].to;
   }
+  return pipes;
 }
 
-void find_branches(const model::Farm& farm, LineCourse& line) {
-  for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
-    if (std::find(line.pipes.begin(), line.pipes.end(), i) != line.pipes.end()) {
-      continue;
-    }
-    for (const std::size_t of_line : line.pipes) {
-      const std::size_t tee = farm.pipes[of_line].to;
-      const bool meets = farm.pipes[i].from == tee || farm.pipes[i].to == tee;
-      if (is_tee(farm, tee) && meets) {
-        line.branches.push_back({tee, i});
-        break;
-      }
-    }
-  }
-}
-
-}  // namespace
-
-LineCourse line_through(const model::Farm& farm, const SteadyAnswer& answer, std::size_t pipe) {
+LineCourse LineFinder::through(std::size_t pipe) const {
   LineCourse line;
-  line.pipes = {pipe};
-  follow_pipes(farm, answer, line);
-  line.from = farm.pipes[line.pipes.front()].from;
-  line.to = farm.pipes[line.pipes.back()].to;
+  std::vector<bool> taken(farm_.pipes.size(), false);
+  line.pipes = pipes_through(pipe, taken);
+  line.from = farm_.pipes[line.pipes.front()].from;
+  line.to = farm_.pipes[line.pipes.back()].to;
   for (const std::size_t index : line.pipes) {
-    const PipeCourse course = course_of(farm, farm.pipes[index], answer.month);
+    const PipeCourse course = course_of(farm_, farm_.pipes[index], answer_.month);
     for (const CoursePoint& point : course.points) {
       line.points.push_back({index, point.at_m, line.length_m + point.along_m, point.elevation_m});
     }
     line.length_m += course.length_m;
+    const std::size_t tee = farm_.pipes[index].to;
+    for (const std::size_t other : meeting_[tee]) {
+      if (is_tee(farm_, tee) && !taken[other]) {
+        line.branches.push_back({tee, other});
+      }
+    }
   }
-  find_branches(farm, line);
   return line;
+}
+
+LineCourse line_through(const model::Farm& farm, const SteadyAnswer& answer, std::size_t pipe) {
+  return LineFinder(farm, answer).through(pipe);
 }
 
 double line_source_level_m(const model::Farm& farm,

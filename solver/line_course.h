@@ -20,7 +20,7 @@ struct LinePoint {
   double elevation_m = 0.0;
 };
 
-/// A pipe that meets the line at a tee and is no part of it.
+/// A pipe that meets the line at a tee and is no part of it. One that meets it twice stands twice.
 struct LineBranch {
   std::size_t tee = 0;  // place
   std::size_t pipe = 0;
@@ -36,9 +36,30 @@ struct LineCourse {
   double length_m = 0.0;
 };
 
-/// The line that holds a pipe, followed as the file writes its pipes' directions. At a tee with
-/// several ways the one with the largest flow is taken, the first in the file where they are equal;
-/// the others are branches.
+/// Finds lines, followed as the file writes its pipes' directions. At a tee with several ways the
+/// one with the largest flow is taken, the first in the file where they are equal; the others are
+/// branches. Farm and answer must outlive it.
+class LineFinder {
+ public:
+  LineFinder(const model::Farm& farm, const SteadyAnswer& answer);
+
+  /// The line that holds a pipe.
+  [[nodiscard]] LineCourse through(std::size_t pipe) const;
+
+ private:
+  enum class End { From, To };
+  [[nodiscard]] std::optional<std::size_t> main_pipe(std::size_t tee,
+                                                     End end,
+                                                     const std::vector<bool>& taken) const;
+  [[nodiscard]] std::vector<std::size_t> pipes_through(std::size_t pipe,
+                                                       std::vector<bool>& taken) const;
+
+  const model::Farm& farm_;
+  const SteadyAnswer& answer_;
+  std::vector<std::vector<std::size_t>> meeting_;  // pipes at each place
+};
+
+/// The line that holds a pipe, for who needs one only.
 [[nodiscard]] LineCourse line_through(const model::Farm& farm,
                                       const SteadyAnswer& answer,
                                       std::size_t pipe);

@@ -113,10 +113,11 @@ class PrimeStudy {
       line_ = line_through(farm_, plan_.answer, *asked);
       return;
     }
+    const LineFinder finder(farm_, plan_.answer);
     double highest_climb_m = 0.0;
     bool found = false;
     for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
-      LineCourse line = line_through(farm_, plan_.answer, i);
+      LineCourse line = finder.through(i);
       const double climb_m = prime_course(farm_, plan_.answer, line).climb_m();
       const bool higher = climb_m > highest_climb_m + 1e-9;
       const bool longer = highest_climb_m <= 0.0 && line.length_m > line_.length_m + 1e-9;

@@ -80,22 +80,26 @@ void PrimeWords::shut_branches() {
   }
 }
 
+void PrimeWords::let_in(const LineBranch& branch) {
+  const std::string& tee = farm_.places[branch.tee].name;
+  const model::Pipe& pipe = farm_.pipes[branch.pipe];
+  step(tee,
+       pipe.from == branch.tee
+           ? fmt::format("When the line runs steadily, let water into {} at {}, slowly, its far "
+                         "end open so that the air leaves there.",
+                         pipe.name,
+                         tee)
+           : fmt::format("When the line runs steadily, let {} bring its water to {} again.",
+                         pipe.name,
+                         tee));
+}
+
 void PrimeWords::open_branches() {
   for (const LineBranch& branch : course_.line.branches) {
-    const std::string& tee = farm_.places[branch.tee].name;
     const model::Pipe& pipe = farm_.pipes[branch.pipe];
-    if (pipe.valve && pipe.valve->shut) {
-      continue;  // stays as the file has it
+    if (!pipe.valve || !pipe.valve->shut) {  // else it stays as the file has it
+      let_in(branch);
     }
-    step(tee,
-         pipe.from == branch.tee
-             ? fmt::format("When the line runs steadily, let water into {} at {}, slowly, its far "
-                           "end open so that the air leaves there.",
-                           pipe.name,
-                           tee)
-             : fmt::format("When the line runs steadily, let {} bring its water to {} again.",
-                           pipe.name,
-                           tee));
   }
 }
 

@@ -67,6 +67,7 @@ class PrimeWords {
   /// One step for each pipe that meets the line at a tee: how it is kept out, and let in again.
   void shut_branches();
   void open_branches();
+  void let_in(const LineBranch& branch);
 
   const model::Farm& farm_;
   const PrimePlan& plan_;
