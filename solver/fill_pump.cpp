@@ -1,6 +1,5 @@
 #include "solver/fill_pump.h"
 
-#include <algorithm>
 #include <utility>
 
 #include <fmt/format.h>
@@ -50,12 +49,7 @@ double filling_loss_m(const model::Farm& farm,
   return loss_m;
 }
 
-/// Keeps, of several findings about one pipe, the one furthest over its limit.
-void keep_worst(std::vector<Flag>& flags,
-                const std::string& pipe,
-                std::string text,
-                double value_Pa,
-                double limit_Pa) {
+Flag over_rating(const std::string& pipe, std::string text, double value_Pa, double limit_Pa) {
   Flag flag;
   flag.code = "over-rating";
   flag.severity = FlagSeverity::Danger;
@@ -65,13 +59,7 @@ void keep_worst(std::vector<Flag>& flags,
   flag.limit = limit_Pa / 1000.0;
   flag.unit = "kPa";
   flag.load_case = LoadCase::Static;
-  const auto same = std::find_if(
-      flags.begin(), flags.end(), [&](const Flag& other) { return other.where == pipe; });
-  if (same == flags.end()) {
-    flags.push_back(std::move(flag));
-  } else if (*flag.value - *flag.limit > *same->value - *same->limit) {
-    *same = std::move(flag);
-  }
+  return flag;
 }
 
 }  // namespace
@@ -105,44 +93,58 @@ FillPump fill_pump_of(const model::Farm& farm,
   return pump;
 }
 
-std::vector<Flag> filling_flags(const model::Farm& farm,
-                                const PrimeCourse& course,
-                                const Surroundings& around,
-                                const FillPump& pump,
-                                std::optional<double> shut_off_Pa,
-                                model::UnitSystem units) {
+std::vector<Flag> standing_flags(const model::Farm& farm,
+                                 const PrimeCourse& course,
+                                 const Surroundings& around,
+                                 model::UnitSystem units) {
   std::vector<Flag> flags;
-  for (const LinePoint& point : course.line.points) {
-    const model::Pipe& pipe = farm.pipes[point.pipe];
+  for (const std::size_t index : course.line.pipes) {
+    const model::Pipe& pipe = farm.pipes[index];
+    const LinePoint* lowest = nullptr;
+    for (const LinePoint& point : course.line.points) {
+      if (point.pipe == index && (lowest == nullptr || point.elevation_m < lowest->elevation_m)) {
+        lowest = &point;
+      }
+    }
     const std::optional<double> limit = standing_limit_Pa(pipe);
+    if (lowest == nullptr || !limit) {
+      continue;
+    }
     const double standing_Pa =
-        around.pressure_of_head_Pa(course.top().elevation_m - point.elevation_m);
-    if (limit && standing_Pa > *limit) {
-      keep_worst(flags,
-                 pipe.name,
-                 fmt::format("filled to the summit with both ends shut {} stands under {} at {}; "
-                             "{} is the most it may see",
-                             pipe.name,
-                             spoken_pressure(standing_Pa, units),
-                             spoken_length(point.at_m, units),
-                             spoken_pressure(*limit, units)),
-                 standing_Pa,
-                 *limit);
+        around.pressure_of_head_Pa(course.top().elevation_m - lowest->elevation_m);
+    if (standing_Pa > *limit) {
+      flags.push_back(over_rating(
+          pipe.name,
+          fmt::format("filled to the summit with both ends shut {} stands under {} at {}; {} is "
+                      "the most it may see",
+                      pipe.name,
+                      spoken_pressure(standing_Pa, units),
+                      spoken_length(lowest->at_m, units),
+                      spoken_pressure(*limit, units)),
+          standing_Pa,
+          *limit));
     }
   }
-  if (shut_off_Pa && pump.has_limit && *shut_off_Pa > pump.most_Pa) {
-    const std::string& pipe = farm.pipes[pump.limit_pipe].name;
-    keep_worst(flags,
-               pipe,
-               fmt::format("a fill pump that can give {} puts more on {} than it may bear: {} at "
-                           "the lower end is the most",
-                           spoken_pressure(*shut_off_Pa, units),
-                           pipe,
-                           spoken_pressure(pump.most_Pa, units)),
-               *shut_off_Pa,
-               pump.most_Pa);
-  }
   return flags;
+}
+
+std::optional<Flag> too_strong_pump(const model::Farm& farm,
+                                    const FillPump& pump,
+                                    std::optional<double> shut_off_Pa,
+                                    model::UnitSystem units) {
+  if (!shut_off_Pa || !pump.has_limit || *shut_off_Pa <= pump.most_Pa) {
+    return std::nullopt;
+  }
+  const std::string& pipe = farm.pipes[pump.limit_pipe].name;
+  return over_rating(pipe,
+                     fmt::format("a fill pump that can give {} puts more on {} than it may bear: "
+                                 "{} at the lower end is the most. Pour by hand, or use a weaker "
+                                 "pump",
+                                 spoken_pressure(*shut_off_Pa, units),
+                                 pipe,
+                                 spoken_pressure(pump.most_Pa, units)),
+                     *shut_off_Pa,
+                     pump.most_Pa);
 }
 
 }  // namespace leat::solver

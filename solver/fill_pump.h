@@ -28,14 +28,18 @@ struct FillPump {
                                     double fill_m3_s,
                                     std::optional<double> shut_off_Pa);
 
-/// "over-rating" for each pipe of the line that the full line with both ends shut, or the pump's
-/// shut-off pressure, puts more on than it may bear. A line filled to its summit stands under the
-/// summit's head, which is above the source that the static case of `solve` reckons from.
-[[nodiscard]] std::vector<Flag> filling_flags(const model::Farm& farm,
-                                              const PrimeCourse& course,
-                                              const Surroundings& around,
-                                              const FillPump& pump,
-                                              std::optional<double> shut_off_Pa,
-                                              model::UnitSystem units);
+/// "over-rating" for each pipe of the line that the full line with both ends shut puts more on than
+/// it may bear. A line filled to its summit stands under the summit's head, which is above the
+/// source that the static case of `solve` reckons from.
+[[nodiscard]] std::vector<Flag> standing_flags(const model::Farm& farm,
+                                               const PrimeCourse& course,
+                                               const Surroundings& around,
+                                               model::UnitSystem units);
+
+/// "over-rating" where the pump's shut-off pressure is more than the line may bear.
+[[nodiscard]] std::optional<Flag> too_strong_pump(const model::Farm& farm,
+                                                  const FillPump& pump,
+                                                  std::optional<double> shut_off_Pa,
+                                                  model::UnitSystem units);
 
 }  // namespace leat::solver

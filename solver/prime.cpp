@@ -55,9 +55,15 @@ class PrimeStudy {
     read_line();
     reckon_flows(opened);
     reckon_filling();
-    reckon_pump();
     keep_own_flags();
+    reckon_pump();
     judge();
+    // A pump that is too strong is no reason not to pour: it is said after the plan is made.
+    if (plan_.pump) {
+      if (auto flag = too_strong_pump(farm_, *plan_.pump, options_.shut_off_Pa, units_)) {
+        add_flag(*std::move(flag));
+      }
+    }
     plan_.remarks = priming_remarks(farm_, plan_, options_, units_);
     return std::move(plan_);
   }
@@ -182,6 +188,10 @@ class PrimeStudy {
     plan_.fastest_fill_m3_s = fastest_filling_m_s * plan_.course.narrowest_area_m2;
     plan_.fill_m3_s =
         std::min(options_.fill_m3_s.value_or(plan_.fastest_fill_m3_s), plan_.fastest_fill_m3_s);
+    const bool fills_itself = plan_.course.climb_m() <= least_climb_m;
+    if (fills_itself && plan_.flow_m3_s.value_or(0.0) > still_flow_m3_s) {
+      plan_.fill_m3_s = std::min(plan_.fill_m3_s, *plan_.flow_m3_s);
+    }
     plan_.fill_s = plan_.course.volume_m3 / plan_.fill_m3_s;
   }
 
@@ -191,8 +201,9 @@ class PrimeStudy {
     }
     const Surroundings around = surroundings_of(farm_, plan_.answer.month);
     plan_.pump = fill_pump_of(farm_, plan_.course, around, plan_.fill_m3_s, options_.shut_off_Pa);
-    filling_flags_ =
-        filling_flags(farm_, plan_.course, around, *plan_.pump, options_.shut_off_Pa, units_);
+    for (Flag& flag : standing_flags(farm_, plan_.course, around, units_)) {
+      add_flag(std::move(flag));
+    }
   }
 
   [[nodiscard]] double flow_at_end(const SteadyAnswer& answer) const {
@@ -235,15 +246,18 @@ class PrimeStudy {
                                flags.end(),
                                [this](const Flag& flag) { return !is_of_line(flag.where); }),
                 flags.end());
-    for (Flag& flag : filling_flags_) {
-      const auto same = std::find_if(flags.begin(), flags.end(), [&](const Flag& other) {
-        return other.code == flag.code && other.where == flag.where;
-      });
-      if (same == flags.end()) {
-        flags.push_back(std::move(flag));
-      } else {
-        *same = std::move(flag);  // the summit's head is above the static case's
-      }
+  }
+
+  /// Adds a finding about filling, in place of one that says the same of the static case.
+  void add_flag(Flag flag) {
+    std::vector<Flag>& flags = plan_.answer.flags;
+    const auto same = std::find_if(flags.begin(), flags.end(), [&](const Flag& other) {
+      return other.code == flag.code && other.where == flag.where;
+    });
+    if (same == flags.end()) {
+      flags.push_back(std::move(flag));
+    } else {
+      *same = std::move(flag);
     }
     std::stable_sort(flags.begin(), flags.end(), [](const Flag& a, const Flag& b) {
       return a.severity < b.severity;
@@ -272,16 +286,12 @@ class PrimeStudy {
     plan_.steps = priming_steps(farm_, plan_, units_);
   }
 
-  [[nodiscard]] std::string summit_words() const {
-    return point_words(farm_, plan_.course, plan_.course.summit, "the summit", units_);
-  }
-
   [[nodiscard]] std::string holds_words() const {
-    std::string text = fmt::format("{} stands {} above {}, so the line must be primed.",
-                                   summit_words(),
-                                   spoken_length(plan_.course.climb_m(), units_),
-                                   farm_.places[line_.from].name);
-    text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
+    std::string text =
+        fmt::format("{} stands {} above {}, so the line must be primed.",
+                    point_words(farm_, plan_.course, plan_.course.summit, "The summit", units_),
+                    spoken_length(plan_.course.climb_m(), units_),
+                    farm_.places[line_.from].name);
     if (const std::optional<double> margin = margin_m()) {
       text += fmt::format(" Running, it has {} left there before the water would part: it holds.",
                           spoken_length(*margin, units_));
@@ -383,7 +393,6 @@ class PrimeStudy {
   LineCourse line_;
   SteadyAnswer wide_;
   std::vector<std::size_t> opened_;
-  std::vector<Flag> filling_flags_;
   PrimePlan plan_;
 };
 

@@ -100,7 +100,7 @@ class StepWriter : private PrimeWords {
     const Vessel vessel = vessel_of(units_);
     const double ready_m3 = water_to_have_ready * course_.volume_m3;
     step(summit_where(),
-         fmt::format("Carry {} of clean water from {} up to {}: {:.0f} {}. The line holds {}; the "
+         fmt::format("Carry {} of water from {} up to {}: {:.0f} {}. The line holds {}; the "
                      "rest is for spills and for air that comes out late. Have an airtight cap "
                      "for the opening there{}.",
                      volume(ready_m3),

@@ -238,6 +238,8 @@ pipes:
   CHECK(plan.pump->most_Pa / 1000.0 == Approx(398.4).epsilon(2e-3));
   REQUIRE_FALSE(plan.answer.flags.empty());
   CHECK(plan.answer.flags.front().code == "over-rating");
+  // By bucket it can be done all the same.
+  CHECK(plan.need == PrimeNeed::ByHand);
   CHECK(planned(dip).plan.need == PrimeNeed::ByHand);
 }
 
@@ -315,6 +317,9 @@ TEST_CASE("a line that stays below its water needs no priming and says how it fi
   CHECK(step_with(made.plan, "Open the high point of meadow line at 230 m") <
         made.plan.steps.size());
   CHECK(poured(made.plan) == Approx(made.plan.course.volume_m3));
+  // It fills no faster than it runs, which is less than 0.3 m/s here.
+  CHECK(made.plan.fill_m3_s == Approx(made.plan.flow_m3_s.value()));
+  CHECK(made.plan.fill_s == Approx(made.plan.course.volume_m3 / made.plan.flow_m3_s.value()));
   // Falling legs 39.2 - 38.3 and 39.0 - 38.2 hold back 1.7 m, the fall is 40 - 39.1 = 0.9 m.
   CHECK(made.plan.lock.lifted_m == Approx(1.7));
   CHECK(made.plan.lock.fall_m == Approx(0.9));
