@@ -78,7 +78,7 @@ class FillingWriter : private PrimeWords {
   }
 
   void open_end_a_little() {
-    const bool is_slow = plan_.flow_m3_s && *plan_.flow_m3_s <= plan_.fastest_fill_m3_s;
+    const bool is_slow = plan_.inflow_m3_s <= plan_.fill_m3_s;
     const std::string how =
         is_slow ? std::string("fully: by itself it runs slowly enough")
                 : fmt::format("so far that no more than {} can run ({} in the pipe)",

@@ -189,8 +189,8 @@ class PrimeStudy {
     plan_.fill_m3_s =
         std::min(options_.fill_m3_s.value_or(plan_.fastest_fill_m3_s), plan_.fastest_fill_m3_s);
     const bool fills_itself = plan_.course.climb_m() <= least_climb_m;
-    if (fills_itself && plan_.flow_m3_s.value_or(0.0) > still_flow_m3_s) {
-      plan_.fill_m3_s = std::min(plan_.fill_m3_s, *plan_.flow_m3_s);
+    if (fills_itself && plan_.inflow_m3_s > still_flow_m3_s) {
+      plan_.fill_m3_s = std::min(plan_.fill_m3_s, plan_.inflow_m3_s);
     }
     plan_.fill_s = plan_.course.volume_m3 / plan_.fill_m3_s;
   }
@@ -215,6 +215,7 @@ class PrimeStudy {
       return;
     }
     plan_.flow_m3_s = flow_at_end(wide_);
+    plan_.inflow_m3_s = wide_.pipes[line_.pipes.front()].flow_m3_s;
     bool has_one = false;
     for (const std::size_t pipe : line_.pipes) {
       std::vector<model::Fitting>& fittings = without.pipes[pipe].fittings;

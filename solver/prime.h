@@ -52,6 +52,7 @@ struct PrimePlan {
   PrimeCourse course;
   double fill_m3_s = 0.0;  // rate reckoned with, never above that of `fastest_filling_m_s`
   double fastest_fill_m3_s = 0.0;
+  double inflow_m3_s = 0.0;          // what runs into the line with every float wide open
   double fill_s = 0.0;               // time the whole volume takes at that rate
   std::optional<FillPump> pump;      // none where the line fills itself
   std::vector<PrimeStep> steps;      // empty where it cannot hold
