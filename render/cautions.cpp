@@ -4,6 +4,8 @@
 #include <cstddef>
 #include <variant>
 
+#include "render/text_table.h"
+
 namespace leat::render {
 
 namespace {
@@ -91,6 +93,16 @@ std::vector<std::string> cautions_for(const model::Farm& farm, const solver::Ste
          "No cross-connection with a household line: leave an air gap.");
   add_if(true, "Local codes and licensed people decide.");
   return cautions;
+}
+
+std::string cautions_text(const model::Farm& farm,
+                          const solver::SteadyAnswer& answer,
+                          const Terminal& terminal) {
+  std::string cautions = "Mind:";
+  for (const std::string& caution : cautions_for(farm, answer)) {
+    cautions += ' ' + caution;
+  }
+  return styled(wrapped(cautions, text_width(terminal), 0), Style::Dim, terminal.colour);
 }
 
 }  // namespace leat::render

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "model/farm.h"
+#include "render/terminal_style.h"
 #include "solver/steady_answer.h"
 
 namespace leat::render {
@@ -13,5 +14,10 @@ namespace leat::render {
 /// decide. The answer must have converged.
 [[nodiscard]] std::vector<std::string> cautions_for(const model::Farm& farm,
                                                     const solver::SteadyAnswer& answer);
+
+/// The same behind "Mind:", in lines for a screen.
+[[nodiscard]] std::string cautions_text(const model::Farm& farm,
+                                        const solver::SteadyAnswer& answer,
+                                        const Terminal& terminal);
 
 }  // namespace leat::render

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include "model/nearest_word.h"
+#include "model/quantity_text.h"
 #include "render/command_table.h"
 #include "version.h"
 
@@ -123,6 +124,7 @@ std::string_view usual_csv(Command command) {
       return "pipes";
     case Command::New:
     case Command::Draw:
+    case Command::Prime:
     case Command::Pipes:
     case Command::Fittings:
     case Command::Herd:
@@ -176,6 +178,29 @@ std::optional<UsageProblem> read_values(const RawOptions& raw, CommandLine& line
   return std::nullopt;
 }
 
+/// Reads an amount a flag carries; the problem says how it is written.
+template <class Value>
+std::optional<UsageProblem> read_amount_flag(std::string_view flag,
+                                             const std::string& text,
+                                             const model::Parsed<Value>& parsed,
+                                             std::optional<Value>& target) {
+  if (text.empty()) {
+    return std::nullopt;
+  }
+  if (const auto* const problem = std::get_if<model::QuantityProblem>(&parsed)) {
+    return UsageProblem{
+        std::nullopt, "bad-value", fmt::format("{}: {}", flag, problem->text), problem->hint};
+  }
+  target = std::get<Value>(parsed);
+  if (!(target->in_si() > 0.0)) {
+    return UsageProblem{std::nullopt,
+                        "bad-value",
+                        fmt::format("{} cannot be '{}'", flag, text),
+                        "write more than 0"};
+  }
+  return std::nullopt;
+}
+
 /// What must or must not stand together.
 std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandLine& line) {
   if (raw.json && !raw.csv.empty()) {
@@ -209,7 +234,16 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   if (!raw.broken.empty()) {
     line.broken = raw.broken;
   }
+  if (!raw.pipe.empty()) {
+    line.pipe = raw.pipe;
+  }
   std::optional<UsageProblem> problem = read_values(raw, line);
+  if (!problem) {
+    problem = read_amount_flag("--fill", raw.fill, model::parse_flow(raw.fill), line.fill);
+  }
+  if (!problem) {
+    problem = read_amount_flag("--pump", raw.pump, model::parse_pressure(raw.pump), line.pump);
+  }
   if (!problem) {
     problem = check_together(raw, line);
   }

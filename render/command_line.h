@@ -12,7 +12,7 @@
 
 namespace leat::render {
 
-enum class Command { New, Read, Solve, Draw, Pipes, Fittings, Herd };
+enum class Command { New, Read, Solve, Draw, Prime, Pipes, Fittings, Herd };
 
 /// How the answer is printed.
 enum class OutputForm { Table, Json, CsvPlaces, CsvPipes, CsvFlags, CsvCatalogue };
@@ -28,6 +28,9 @@ struct CommandLine {
   solver::LoadCase load_case = solver::LoadCase::Needs;
   std::optional<std::string> broken;  // trough whose float hangs open
   std::optional<model::Month> month;
+  std::optional<std::string> pipe;         // of `prime`: a pipe of the line
+  std::optional<Flow> fill;                // of `prime`: how fast water can be poured in
+  std::optional<Pressure> pump;            // of `prime`: the fill pump's shut-off pressure
   std::optional<model::UnitSystem> units;  // the farm's own `show` when absent
   Detail detail = Detail::Short;
   bool audit = false;  // check the answer against the farm file

@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 7> commands = {{
+constexpr std::array<CommandEntry, 8> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -25,6 +25,10 @@ constexpr std::array<CommandEntry, 7> commands = {{
      "draw",
      "Draw the farm with its answer; the ending of OUT says svg, pdf, png or dot.",
      "  leat draw my-farm.yaml -o my-farm.svg\n  leat draw my-farm.yaml -o -\n"},
+    {Command::Prime,
+     "prime",
+     "How to prime a siphon: steps, water to have ready, pump, air. Takes PIPE after FILE.",
+     "  leat prime my-farm.yaml\n  leat prime my-farm.yaml \"creek line\" --fill \"5 gal/min\"\n"},
     {Command::Pipes,
      "pipes",
      "List the pipe sizes known by name, each with its source.",
@@ -39,8 +43,8 @@ constexpr std::array<CommandEntry, 7> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 10> later_commands = {
-    "profile", "prime", "season", "compare", "fit", "improve", "size", "report", "map", "try"};
+constexpr std::array<std::string_view, 9> later_commands = {
+    "profile", "season", "compare", "fit", "improve", "size", "report", "map", "try"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
@@ -51,7 +55,7 @@ bool takes_load_case(Command command) {
 }
 
 bool takes_csv(Command command) {
-  return command != Command::New && command != Command::Draw;
+  return command != Command::New && command != Command::Draw && command != Command::Prime;
 }
 
 }  // namespace
@@ -66,7 +70,7 @@ bool is_later_command(std::string_view word) {
 
 bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
-         command == Command::Draw;
+         command == Command::Draw || command == Command::Prime;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -90,7 +94,13 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_option("--case", raw.load_case, "needs (the usual), wide or static");
     app.add_option("--broken", raw.broken, "TROUGH whose float hangs open");
   }
-  if (takes_load_case(command) || command == Command::Read) {
+  if (command == Command::Prime) {
+    app.add_option(
+        "PIPE", raw.pipe, "a pipe of the line; the one that climbs highest if not given");
+    app.add_option("--fill", raw.fill, "how fast water can be poured or pumped in: \"5 gal/min\"");
+    app.add_option("--pump", raw.pump, "the most pressure the fill pump gives: \"40 psi\"");
+  }
+  if (takes_load_case(command) || command == Command::Read || command == Command::Prime) {
     app.add_option("--month", raw.month, "Jan to Dec; the driest month when not given");
   }
   if (command != Command::New) {

@@ -29,6 +29,9 @@ struct RawOptions {
   std::string broken;
   std::string month;
   std::string units;
+  std::string pipe;
+  std::string fill;
+  std::string pump;
   bool json = false;
   bool verbose = false;
   bool audit = false;

@@ -14,12 +14,14 @@
 #include "render/diagnostic_text.h"
 #include "render/json_report.h"
 #include "render/output_file.h"
+#include "render/prime_report.h"
 #include "render/read_report.h"
 #include "render/schematic/schematic.h"
 #include "render/starter_file.h"
 #include "render/table_report.h"
 #include "render/text_table.h"
 #include "solver/audit.h"
+#include "solver/prime.h"
 #include "solver/steady.h"
 
 namespace leat::render {
@@ -36,6 +38,8 @@ std::string word_of(Command command) {
       return "solve";
     case Command::Draw:
       return "draw";
+    case Command::Prime:
+      return "prime";
     case Command::Pipes:
       return "pipes";
     case Command::Fittings:
@@ -237,6 +241,34 @@ CommandResult draw(const CommandLine& line, const model::LoadedFarm& loaded) {
   return result;
 }
 
+CommandResult prime(const CommandLine& line,
+                    const model::LoadedFarm& loaded,
+                    const Terminal& terminal) {
+  const model::Farm& farm = *loaded.farm;
+  solver::PrimeOptions options;
+  options.pipe = line.pipe;
+  options.month = line.month;
+  options.units = line.units;
+  if (line.fill) {
+    options.fill_m3_s = in_cubic_metres_per_second(*line.fill);
+  }
+  if (line.pump) {
+    options.shut_off_Pa = in_pascals(*line.pump);
+  }
+  const solver::PrimePlan plan = solver::priming_plan(farm, options);
+  if (!plan.problems.empty()) {
+    return failure(line, plan.problems, loaded.source);
+  }
+  CommandResult result;
+  result.code = exit_code_of(plan.answer);
+  result.err = problems_text(loaded.problems, loaded.source);
+  result.out =
+      line.form == OutputForm::Json
+          ? prime_json(farm, plan)
+          : prime_table(farm, plan, {line.units.value_or(farm.show), line.detail}, terminal);
+  return result;
+}
+
 CommandResult read(const CommandLine& line,
                    const model::LoadedFarm& loaded,
                    const Terminal& terminal) {
@@ -260,6 +292,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   }
   if (line.command == Command::Draw) {
     return draw(line, loaded);
+  }
+  if (line.command == Command::Prime) {
+    return prime(line, loaded, terminal);
   }
   return line.command == Command::Read ? read(line, loaded, terminal)
                                        : solve(line, loaded, terminal);
@@ -291,6 +326,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Read:
     case Command::Solve:
     case Command::Draw:
+    case Command::Prime:
       return on_farm(line, terminal);
     case Command::Pipes:
       return {pipes_text(line.form, units), "", ExitCode::NothingAmiss};

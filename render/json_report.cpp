@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstddef>
 
+#include "render/flag_json.h"
 #include "render/json_text.h"
 
 namespace leat::render {
@@ -74,19 +75,6 @@ Json pipe_json(const model::Farm& farm, const model::Pipe& pipe, const solver::P
   return row;
 }
 
-Json flag_json(const solver::Flag& flag) {
-  Json row;
-  row["code"] = flag.code;
-  row["severity"] = solver::word_of(flag.severity);
-  row["where"] = flag.where;
-  row["text"] = flag.text;
-  row["value"] = json_number(flag.value);
-  row["limit"] = json_number(flag.limit);
-  row["unit"] = flag.unit;
-  row["case"] = solver::word_of(flag.load_case);
-  return row;
-}
-
 Json problem_json(const model::Diagnostic& problem) {
   Json row;
   row["severity"] = model::severity_word(problem.severity);
@@ -120,14 +108,6 @@ Json head_of_answer(const char* command,
   object["month"] = answer.month ? Json(model::name_of(*answer.month)) : Json(nullptr);
   object["converged"] = answer.converged;
   return object;
-}
-
-Json flag_list(const solver::SteadyAnswer& answer) {
-  Json rows = Json::array();
-  for (const solver::Flag& flag : answer.flags) {
-    rows.push_back(flag_json(flag));
-  }
-  return rows;
 }
 
 }  // namespace

@@ -265,12 +265,8 @@ std::string closing(const model::Farm& farm,
         width,
         0);
   }
-  std::string cautions = "Mind:";
-  for (const std::string& caution : cautions_for(farm, answer)) {
-    cautions += ' ' + caution;
-  }
   std::string text = notes.empty() ? "" : '\n' + notes;
-  return text + '\n' + styled(wrapped(cautions, width, 0), Style::Dim, terminal.colour);
+  return text + '\n' + cautions_text(farm, answer, terminal);
 }
 
 }  // namespace

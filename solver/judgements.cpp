@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/air_judgement.h"
 #include "solver/judgement/judging.h"
 
 namespace leat::solver {
@@ -89,6 +90,9 @@ void judge(const model::Farm& farm,
   }
   for (std::size_t i = 0; i < answer.places.size(); ++i) {
     answer.places[i].state = state_of(on, i);
+  }
+  for (Flag& found : air_flags(farm, answer, units)) {
+    flags.raise(std::move(found));
   }
   answer.flags = std::move(flags).sorted();
 }

@@ -1,5 +1,6 @@
 #include "solver/spoken_amount.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -97,6 +98,18 @@ std::string spoken_pressure(double pressure_Pa, model::UnitSystem units) {
     return fmt::format("{} psi", figure(std::round(pressure_Pa / pascals_per_psi * 10.0) / 10.0));
   }
   return fmt::format("{} kPa", figure(std::round(pressure_Pa / 100.0) / 10.0));
+}
+
+std::string spoken_time(double time_s) {
+  if (time_s < 90.0) {
+    return fmt::format("{:.0f} s", std::max(1.0, std::round(time_s)));
+  }
+  const double minutes = std::round(time_s / 60.0);
+  if (minutes < 90.0) {
+    return fmt::format("{:.0f} min", minutes);
+  }
+  const double hours = std::floor(minutes / 60.0);
+  return fmt::format("{:.0f} h {:.0f} min", hours, minutes - 60.0 * hours);
 }
 
 std::string spoken_velocity(double velocity_m_s, model::UnitSystem units) {

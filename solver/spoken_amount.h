@@ -23,6 +23,8 @@ namespace leat::solver {
 [[nodiscard]] std::string spoken_volume(double volume_m3, model::UnitSystem units);
 /// "43 psi" or "300 kPa".
 [[nodiscard]] std::string spoken_pressure(double pressure_Pa, model::UnitSystem units);
+/// "40 s", "6 min", "2 h 10 min"; never "0 s".
+[[nodiscard]] std::string spoken_time(double time_s);
 /// "3.1 ft/s" or "0.95 m/s".
 [[nodiscard]] std::string spoken_velocity(double velocity_m_s, model::UnitSystem units);
 

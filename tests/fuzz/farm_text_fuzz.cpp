@@ -1,4 +1,4 @@
-// Any bytes as a farm file: load, print the problems, solve, print the answer.
+// Any bytes as a farm file: load, print the problems, solve, plan its priming, print the answers.
 #include <cstddef>
 #include <cstdint>
 #include <string_view>
@@ -6,7 +6,9 @@
 #include "model/farm_file.h"
 #include "render/diagnostic_text.h"
 #include "render/json_report.h"
+#include "render/prime_report.h"
 #include "render/table_report.h"
+#include "solver/prime.h"
 #include "solver/steady.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
@@ -26,6 +28,11 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t siz
     if (answer.converged) {
       (void)render::solve_table(*loaded.farm, answer, {}, {});
     }
+  }
+  const solver::PrimePlan plan = solver::priming_plan(*loaded.farm, {});
+  if (plan.problems.empty()) {
+    (void)render::prime_json(*loaded.farm, plan);
+    (void)render::prime_table(*loaded.farm, plan, {}, {});
   }
   return 0;
 }

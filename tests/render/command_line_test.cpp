@@ -65,6 +65,23 @@ TEST_CASE("a drawing may go to stdout") {
         ExistingFile::Replace);
 }
 
+TEST_CASE("a priming command takes a pipe, a filling rate and a pump") {
+  const CommandLine line =
+      line_of({"prime", "farm.yaml", "creek line", "--fill", "6 L/min", "--pump=2 bar"});
+  CHECK(line.command == Command::Prime);
+  CHECK(line.file == "farm.yaml");
+  CHECK(line.pipe == "creek line");
+  CHECK(in_litres_per_second(line.fill.value()) == Approx(0.1));
+  CHECK(in_kilopascals(line.pump.value()) == Approx(200.0));
+  CHECK_FALSE(line_of({"prime", "farm.yaml"}).pipe.has_value());
+  CHECK(problem_of({"prime"}).code == "no-file");
+  CHECK(problem_of({"prime", "a.yaml", "--fill", "3"}).hint == "write 3 gal/min or 3 L/min");
+  CHECK(problem_of({"prime", "a.yaml", "--fill", "0 L/min"}).code == "bad-value");
+  CHECK(problem_of({"prime", "a.yaml", "--pump", "20 ft"}).code == "bad-value");
+  CHECK(problem_of({"prime", "a.yaml", "--csv"}).code == "unknown-flag");
+  CHECK(problem_of({"prime", "a.yaml", "b", "c"}).code == "extra-argument");
+}
+
 TEST_CASE("a misspelt command or flag is answered with the nearest word") {
   CHECK(problem_of({"slove", "farm.yaml"}).hint == "did you mean 'solve'?");
   const UsageProblem flag = problem_of({"solve", "farm.yaml", "--brocken=north"});
@@ -75,16 +92,8 @@ TEST_CASE("a misspelt command or flag is answered with the nearest word") {
 }
 
 TEST_CASE("a command of a later version is said to be that, not unknown") {
-  for (const char* const word : {"profile",
-                                 "prime",
-                                 "season",
-                                 "compare",
-                                 "fit",
-                                 "improve",
-                                 "size",
-                                 "report",
-                                 "map",
-                                 "try"}) {
+  for (const char* const word :
+       {"profile", "season", "compare", "fit", "improve", "size", "report", "map", "try"}) {
     CAPTURE(word);
     const UsageProblem problem = problem_of({word, "farm.yaml"});
     CHECK(problem.code == "later-command");

@@ -135,8 +135,9 @@ std::string difference(const Json& kept, const Json& now, const std::string& whe
 
 void check_text_as_before(const std::filesystem::path& farm,
                           const std::string& ending,
-                          const std::vector<std::string>& flags) {
-  std::vector<std::string> words{"solve", farm.string()};
+                          const std::vector<std::string>& flags,
+                          const std::string& command = "solve") {
+  std::vector<std::string> words{command, farm.string()};
   words.insert(words.end(), flags.begin(), flags.end());
   const Outcome now = run_words(words);
   CAPTURE(farm.string(), ending);
@@ -172,6 +173,12 @@ TEST_CASE("every demo farm's table and its CSV read as before", "[golden]") {
     check_text_as_before(farm, ".places.csv", {"--csv=places"});
     check_text_as_before(farm, ".pipes.csv", {"--csv=pipes"});
     check_text_as_before(farm, ".flags.csv", {"--csv=flags"});
+  }
+}
+
+TEST_CASE("every demo farm's priming sheet reads as before", "[golden]") {
+  for (const std::filesystem::path& farm : demo_farms()) {
+    check_text_as_before(farm, ".prime.txt", {}, "prime");
   }
 }
 
