@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 7> commands = {{
+constexpr std::array<CommandEntry, 8> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -25,6 +25,11 @@ constexpr std::array<CommandEntry, 7> commands = {{
      "draw",
      "Draw the farm with its answer; the ending of OUT says svg, pdf, png or dot.",
      "  leat draw my-farm.yaml -o my-farm.svg\n  leat draw my-farm.yaml -o -\n"},
+    {Command::Profile,
+     "profile",
+     "A pipe or a run of pipes from the side: levels, grade lines, suction, summits.",
+     "  leat profile my-farm.yaml \"creek line\"\n"
+     "  leat profile my-farm.yaml \"creek..top trough\" -o line.svg\n"},
     {Command::Pipes,
      "pipes",
      "List the pipe sizes known by name, each with its source.",
@@ -39,15 +44,15 @@ constexpr std::array<CommandEntry, 7> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 10> later_commands = {
-    "profile", "prime", "season", "compare", "fit", "improve", "size", "report", "map", "try"};
+constexpr std::array<std::string_view, 9> later_commands = {
+    "prime", "season", "compare", "fit", "improve", "size", "report", "map", "try"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
     "2 the file, the command or the solution failed, 70 a fault of leat itself.\n";
 
 bool takes_load_case(Command command) {
-  return command == Command::Solve || command == Command::Draw;
+  return command == Command::Solve || command == Command::Draw || command == Command::Profile;
 }
 
 bool takes_csv(Command command) {
@@ -66,7 +71,7 @@ bool is_later_command(std::string_view word) {
 
 bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
-         command == Command::Draw;
+         command == Command::Draw || command == Command::Profile;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -79,6 +84,13 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
   }
   if (command == Command::Draw) {
     app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf, .png or .dot; - is SVG here");
+  }
+  if (command == Command::Profile) {
+    app.add_option("RUN",
+                   raw.run,
+                   "PIPE or \"FROM..TO\"; if not given, the pipe with the worst summit, else the "
+                   "longest");
+    app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf or .png; - is SVG here");
   }
   if (takes_csv(command)) {
     app.add_option("--csv",
@@ -99,7 +111,7 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
   if (command == Command::Solve) {
     app.add_flag("--verbose", raw.verbose, "print the pipes and the iterations as well");
   }
-  if (command == Command::New || command == Command::Draw) {
+  if (command == Command::New || command == Command::Draw || command == Command::Profile) {
     app.add_flag("--replace", raw.replace, "write over an existing file");
   }
 }

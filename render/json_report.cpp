@@ -107,7 +107,8 @@ Json problem_list(const std::vector<model::Diagnostic>& problems) {
   return rows;
 }
 
-/// The keys every answer about a solved farm begins with.
+}  // namespace
+
 Json head_of_answer(const char* command,
                     const model::Farm& farm,
                     const solver::SteadyAnswer& answer) {
@@ -129,8 +130,6 @@ Json flag_list(const solver::SteadyAnswer& answer) {
   }
   return rows;
 }
-
-}  // namespace
 
 std::string solve_json(const model::Farm& farm, const solver::SteadyAnswer& answer) {
   Json object = head_of_answer("solve", farm, answer);

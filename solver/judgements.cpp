@@ -7,6 +7,7 @@
 
 #include "solver/hydraulics/pipe_rating.h"
 #include "solver/lower_summit.h"
+#include "solver/pipe_warmth.h"
 #include "solver/spoken_amount.h"
 #include "solver/starved_reason.h"
 
@@ -268,7 +269,7 @@ class Judge {
     if (!seen || seen->pressure_Pa <= 0.0) {
       return false;
     }
-    const std::optional<double> derating = derating_of(pipe);
+    const std::optional<double> derating = rating_share_of(pipe);
     if (!pipe.size.rating || !derating) {
       flag("no-rating",
            FlagSeverity::Note,
@@ -322,22 +323,6 @@ class Judge {
          "kPa",
          LoadCase::Static);
     return true;
-  }
-
-  static std::optional<double> derating_of(const model::Pipe& pipe) {
-    if (pipe.size.material == model::PipeMaterial::Steel) {
-      return 1.0;
-    }
-    switch (pipe.lies) {
-      case model::Lies::Unsaid:
-      case model::Lies::Buried:
-        return hydraulics::polyethylene_derating(celsius(20.0));
-      case model::Lies::Grass:
-        return hydraulics::polyethylene_derating(celsius(30.0));
-      case model::Lies::Sun:
-        return hydraulics::polyethylene_derating(celsius(50.0));
-    }
-    return 1.0;
   }
 
   /// Between two tees a direction is only a way of writing; into open water it is not.

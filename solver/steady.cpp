@@ -24,7 +24,7 @@ class SteadyStudy {
   SteadyStudy(const model::Farm& farm, const SteadyOptions& options)
       : farm_(farm), options_(options), units_(options.units.value_or(farm.show)) {}
 
-  SteadyAnswer study() {
+  SteadyState study() {
     answer_.load_case = options_.load_case;
     answer_.broken = options_.broken;
     choose_month();
@@ -37,15 +37,14 @@ class SteadyStudy {
     network.month = answer_.month;
     refuse_unsolved();
     find_broken_trough(network);
-    if (!answer_.problems.empty()) {
-      return std::move(answer_);
+    if (answer_.problems.empty()) {
+      if (options_.load_case == LoadCase::Static) {
+        study_static(surroundings, network);
+      } else {
+        study_flow(surroundings, network);
+      }
     }
-    if (options_.load_case == LoadCase::Static) {
-      study_static(surroundings, network);
-    } else {
-      study_flow(surroundings, network);
-    }
-    return std::move(answer_);
+    return {std::move(answer_), std::move(state_), std::move(static_heads_m_)};
   }
 
  private:
@@ -99,11 +98,9 @@ class SteadyStudy {
     answer_.problems.push_back(problem);
   }
 
-  std::vector<std::optional<StaticPressure>> static_pressures(const FlowState& state) const {
-    return highest_static_pressures(farm_,
-                                    *state.network,
-                                    state.surroundings,
-                                    static_heads_m(farm_, *state.network, answer_.month));
+  std::vector<std::optional<StaticPressure>> static_pressures(const FlowState& state) {
+    static_heads_m_ = static_heads_m(farm_, *state.network, answer_.month);
+    return highest_static_pressures(farm_, *state.network, state.surroundings, static_heads_m_);
   }
 
   void study_flow(const Surroundings& surroundings, NetworkOptions network) {
@@ -142,6 +139,7 @@ class SteadyStudy {
     answer_.pipes = pipe_answers(state);
     judge(state, happenings, static_pressures(state), units_, answer_);
     note_broken_float(state);
+    state_ = std::move(state);
   }
 
   void note_rounds(const Happenings& happenings) {
@@ -243,17 +241,24 @@ class SteadyStudy {
       place.spill_m3_s = place.spill_m3_s ? std::optional<double>(0.0) : std::nullopt;
     }
     judge(state, {}, static_pressures(state), units_, answer_);
+    state_ = std::move(state);
   }
 
   const model::Farm& farm_;
   const SteadyOptions& options_;
   model::UnitSystem units_;
   SteadyAnswer answer_;
+  FlowState state_;  // the last round's
+  std::vector<std::optional<double>> static_heads_m_;
 };
 
 }  // namespace
 
 SteadyAnswer solve_steady(const model::Farm& farm, const SteadyOptions& options) {
+  return solve_steady_state(farm, options).answer;
+}
+
+SteadyState solve_steady_state(const model::Farm& farm, const SteadyOptions& options) {
   return SteadyStudy(farm, options).study();
 }
 
