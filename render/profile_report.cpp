@@ -4,7 +4,6 @@
 #include <cmath>
 #include <cstddef>
 #include <optional>
-#include <set>
 #include <vector>
 
 #include <fmt/format.h>
@@ -107,8 +106,8 @@ std::string legs_text(const model::Farm& farm,
 
 std::string remarks_text(const solver::Profile& profile, model::UnitSystem units, int width) {
   std::string text;
-  const auto distance = [units](double metres_along) {
-    return solver::spoken_length(metres_along, units);
+  const auto distance = [units](double along_m) {
+    return fmt::format("{} {}", length_number_text(metres(along_m), units), length_unit(units));
   };
   for (const solver::ProfileSummit& summit : profile.summits) {
     text += wrapped(fmt::format("{} at {}, level {}: {}",
@@ -138,23 +137,6 @@ std::string remarks_text(const solver::Profile& profile, model::UnitSystem units
     }
   }
   return text.empty() ? "" : '\n' + text;
-}
-
-/// The answer with the flags of the run's own pipes and places alone.
-solver::SteadyAnswer answer_on_run(const model::Farm& farm, const solver::Profile& profile) {
-  std::set<std::string> names;
-  for (const solver::ProfileLeg& leg : profile.legs) {
-    names.insert(farm.pipes[leg.leg.pipe].name);
-    names.insert(farm.places[leg.leg.start_place(farm)].name);
-    names.insert(farm.places[leg.leg.end_place(farm)].name);
-  }
-  solver::SteadyAnswer answer = profile.answer;
-  answer.flags.erase(
-      std::remove_if(answer.flags.begin(),
-                     answer.flags.end(),
-                     [&names](const solver::Flag& flag) { return names.count(flag.where) == 0; }),
-      answer.flags.end());
-  return answer;
 }
 
 std::string elsewhere_text(const solver::SteadyAnswer& whole,

@@ -1,6 +1,7 @@
 #include "render/profile_words.h"
 
 #include <algorithm>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -47,8 +48,10 @@ std::string mark_words(const model::Farm& farm, const solver::ProfilePoint& poin
     case ProfileMark::End:
     case ProfileMark::Joint: {
       const model::Place* const place = place_named(farm, point.name);
-      return place == nullptr ? point.name
-                              : fmt::format("{} ({})", point.name, model::kind_word(*place));
+      const std::string kind = place == nullptr ? "" : model::kind_word(*place);
+      // "creek tee" says what it is by itself.
+      return point.name.find(kind) != std::string::npos ? point.name
+                                                        : fmt::format("{} ({})", point.name, kind);
     }
     case ProfileMark::Bleed:
       // A cock opened on a line in suction lets air in instead of out.
@@ -76,7 +79,7 @@ const char* summit_word(const solver::ProfileSummit& summit) {
 
 std::string summit_words(const solver::SummitAnswer& summit, model::UnitSystem units) {
   if (!summit.absolute_head_m || !summit.margin_m) {
-    return "no water known there";
+    return "not running, head unknown";
   }
   if (summit.parted) {
     return "the water parts here, no margin";
@@ -95,6 +98,22 @@ std::string reach_words(const solver::PartFullReach& reach, model::UnitSystem un
                      state,
                      solver::spoken_length(reach.length_m, units),
                      reach.full_again ? "then full again" : "to the end of the run");
+}
+
+solver::SteadyAnswer answer_on_run(const model::Farm& farm, const solver::Profile& profile) {
+  std::set<std::string> names;
+  for (const solver::ProfileLeg& leg : profile.legs) {
+    names.insert(farm.pipes[leg.leg.pipe].name);
+    names.insert(farm.places[leg.leg.start_place(farm)].name);
+    names.insert(farm.places[leg.leg.end_place(farm)].name);
+  }
+  solver::SteadyAnswer answer = profile.answer;
+  answer.flags.erase(
+      std::remove_if(answer.flags.begin(),
+                     answer.flags.end(),
+                     [&names](const solver::Flag& flag) { return names.count(flag.where) == 0; }),
+      answer.flags.end());
+  return answer;
 }
 
 }  // namespace leat::render

@@ -26,4 +26,8 @@ namespace leat::render {
 /// "part full for 31 m, then full again", "part full for 12 m, to the end of the run" ...
 [[nodiscard]] std::string reach_words(const solver::PartFullReach& reach, model::UnitSystem units);
 
+/// The answer with the flags of the run's own pipes and places alone.
+[[nodiscard]] solver::SteadyAnswer answer_on_run(const model::Farm& farm,
+                                                 const solver::Profile& profile);
+
 }  // namespace leat::render

@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <utility>
 
 #include "solver/hydraulics/head_loss.h"
 #include "solver/pipe_warmth.h"
 #include "solver/profile_marks.h"
+#include "solver/static_heads.h"
 #include "solver/steady.h"
 
 namespace leat::solver {
@@ -44,24 +46,45 @@ std::vector<PipePoint> with_ends_of_reaches(const std::vector<PipePoint>& found,
   return points;
 }
 
-/// Static head on either side of a stretch's one-way, which divides it.
-std::optional<double> static_head_at(const SteadyState& solved,
-                                     const PipeEdges& edges,
-                                     std::size_t stretch,
-                                     double at_m) {
-  const std::optional<double>& start = solved.static_heads_m[edges.start_node[stretch]];
-  const std::optional<double>& end = solved.static_heads_m[edges.end_node[stretch]];
-  const Stretch& found = edges.cut.stretches[stretch];
-  if (!found.one_way) {
-    return start ? start : end;
+/// The farm's standing water, whatever has broken or opened while it ran.
+class StandingWater {
+ public:
+  StandingWater(const model::Farm& farm,
+                const Surroundings& around,
+                std::optional<model::Month> month) {
+    NetworkOptions options;
+    options.load_case = LoadCase::Static;
+    options.month = month;
+    network_ = network_of(farm, around, options);
+    heads_m_ = static_heads_m(farm, *network_, month);
   }
-  return at_m < found.one_way_at_m.value_or(found.start.at_m) ? start : end;
-}
+
+  /// Static head in a stretch of a pipe; a one-way divides the stretch in two.
+  [[nodiscard]] std::optional<double> head_m(std::size_t pipe,
+                                             std::size_t stretch,
+                                             double at_m) const {
+    const PipeEdges& edges = network_->pipes[pipe];
+    const std::optional<double>& start = heads_m_[edges.start_node[stretch]];
+    const std::optional<double>& end = heads_m_[edges.end_node[stretch]];
+    const Stretch& found = edges.cut.stretches[stretch];
+    if (!found.one_way) {
+      return start ? start : end;
+    }
+    return at_m < found.one_way_at_m.value_or(found.start.at_m) ? start : end;
+  }
+
+ private:
+  std::unique_ptr<FarmNetwork> network_;
+  std::vector<std::optional<double>> heads_m_;
+};
 
 class RunWalk {
  public:
-  RunWalk(const SteadyState& solved, Profile& profile)
-      : solved_(solved), state_(solved.flow), farm_(*solved.flow.farm), profile_(profile) {}
+  RunWalk(const FlowState& state, Profile& profile)
+      : state_(state),
+        farm_(*state.farm),
+        standing_(farm_, state.surroundings, profile.answer.month),
+        profile_(profile) {}
 
   void walk(const std::vector<RunLeg>& legs) {
     for (const RunLeg& leg : legs) {
@@ -99,18 +122,6 @@ class RunWalk {
     profile_.points.insert(profile_.points.end(), points.begin(), points.end());
     distance_m_ += end_m - start_m;
     along_m_ += along_m;
-  }
-
-  /// Whether the pipe rises to a turn downward and falls from it.
-  static bool is_high_point(const PipeCourse& course, double at_m) {
-    const std::vector<CoursePoint>& points = course.points;
-    for (std::size_t i = 1; i + 1 < points.size(); ++i) {
-      if (points[i].at_m == at_m && points[i].elevation_m >= points[i - 1].elevation_m &&
-          points[i].elevation_m >= points[i + 1].elevation_m) {
-        return true;
-      }
-    }
-    return false;
   }
 
   /// Points of one pipe as the file writes it: its course, and where the grade line breaks.
@@ -158,7 +169,7 @@ class RunWalk {
     point.at_m = where.at_m;
     point.along_m = where.along_m;
     point.elevation_m = where.elevation_m;
-    point.static_head_m = static_head_at(solved_, state_.network->pipes[pipe], stretch, where.at_m);
+    point.static_head_m = standing_.head_m(pipe, stretch, where.at_m);
     return point;
   }
 
@@ -188,9 +199,9 @@ class RunWalk {
     return is_near ? std::optional<double>(head_m) : std::nullopt;
   }
 
-  const SteadyState& solved_;
   const FlowState& state_;
   const model::Farm& farm_;
+  StandingWater standing_;
   Profile& profile_;
   double distance_m_ = 0.0;
   double along_m_ = 0.0;
@@ -219,7 +230,7 @@ Profile profile_of(const model::Farm& farm,
   if (words.empty()) {
     choice.legs = {{telling_pipe(farm, solved.answer), false}};
   }
-  RunWalk(solved, profile).walk(choice.legs);
+  RunWalk(solved.flow, profile).walk(choice.legs);
   return profile;
 }
 

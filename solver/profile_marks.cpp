@@ -127,12 +127,24 @@ void put_mark(std::vector<ProfilePoint>& points,
   }
 }
 
+bool is_high_point(const PipeCourse& course, double at_m) {
+  const std::vector<CoursePoint>& points = course.points;
+  for (std::size_t i = 1; i + 1 < points.size(); ++i) {
+    if (points[i].at_m == at_m && points[i].elevation_m >= points[i - 1].elevation_m &&
+        points[i].elevation_m >= points[i + 1].elevation_m) {
+      return true;
+    }
+  }
+  return false;
+}
+
 void mark_fittings(const FlowState& state, std::size_t index, std::vector<ProfilePoint>& points) {
   const model::Pipe& pipe = state.farm->pipes[index];
   const PipeStretches& cut = state.network->pipes[index].cut;
   for (const Break& found : cut.breaks) {
     if (found.is_summit) {
-      put_mark(points, found.point.at_m, ProfileMark::Summit, "");
+      const bool is_high = is_high_point(cut.course, found.point.at_m);
+      put_mark(points, found.point.at_m, ProfileMark::Summit, is_high ? "" : "knee");
     }
     if (found.kind == Break::Kind::Vent) {
       put_mark(points, found.point.at_m, ProfileMark::Vent, "");

@@ -18,6 +18,10 @@ void put_mark(std::vector<ProfilePoint>& points,
               ProfileMark mark,
               const std::string& name);
 
+/// Whether the pipe comes up to the turn downward at a distance and falls from it; elsewhere it
+/// only falls faster, or rises less, from there: a knee.
+[[nodiscard]] bool is_high_point(const PipeCourse& course, double at_m);
+
 /// Marks summits, vents, regulators, valves and placed fittings of one pipe.
 void mark_fittings(const FlowState& state, std::size_t pipe, std::vector<ProfilePoint>& points);
 

@@ -44,7 +44,7 @@ class SteadyStudy {
         study_flow(surroundings, network);
       }
     }
-    return {std::move(answer_), std::move(state_), std::move(static_heads_m_)};
+    return {std::move(answer_), std::move(state_)};
   }
 
  private:
@@ -98,9 +98,11 @@ class SteadyStudy {
     answer_.problems.push_back(problem);
   }
 
-  std::vector<std::optional<StaticPressure>> static_pressures(const FlowState& state) {
-    static_heads_m_ = static_heads_m(farm_, *state.network, answer_.month);
-    return highest_static_pressures(farm_, *state.network, state.surroundings, static_heads_m_);
+  std::vector<std::optional<StaticPressure>> static_pressures(const FlowState& state) const {
+    return highest_static_pressures(farm_,
+                                    *state.network,
+                                    state.surroundings,
+                                    static_heads_m(farm_, *state.network, answer_.month));
   }
 
   void study_flow(const Surroundings& surroundings, NetworkOptions network) {
@@ -249,7 +251,6 @@ class SteadyStudy {
   model::UnitSystem units_;
   SteadyAnswer answer_;
   FlowState state_;  // the last round's
-  std::vector<std::optional<double>> static_heads_m_;
 };
 
 }  // namespace

@@ -1,9 +1,6 @@
 // Steady flow: a farm in, heads, flows, states and flags out.
 #pragma once
 
-#include <optional>
-#include <vector>
-
 #include "model/farm.h"
 #include "solver/flow_state.h"
 #include "solver/steady_answer.h"
@@ -19,7 +16,6 @@ namespace leat::solver {
 struct SteadyState {
   SteadyAnswer answer;
   FlowState flow;  // of the last round; without a network where the answer has not converged
-  std::vector<std::optional<double>> static_heads_m;  // by node (static_heads.h)
 };
 
 /// As `solve_steady`, with the network kept. `flow` points to `farm`, which must outlive it.

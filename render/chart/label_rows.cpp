@@ -37,38 +37,49 @@ class Rows {
   }
 
  private:
+  /// A text held at a point, moved inside the edges where it would stand out.
+  [[nodiscard]] PlacedLabel held_at(const RowLabel& label, double edge, TextHold hold) const {
+    if (edge < left_ || label.width > right_ - left_) {
+      return {left_, TextHold::Left, 0};
+    }
+    if (edge + label.width > right_) {
+      return {right_ - label.width, TextHold::Right, 0};
+    }
+    return {edge, hold, 0};
+  }
+
   void place_one(std::size_t index) {
     const RowLabel& label = labels_[index];
-    const auto held = [this, &label](double edge) {
-      return std::max(left_, std::min(edge, right_ - label.width));
-    };
-    const std::array<double, 3> edges{held(label.anchor - label.width / 2.0),
-                                      held(label.anchor - gap_ / 2.0),
-                                      held(label.anchor - label.width + gap_ / 2.0)};
-    // A text over a leader still to come would push that one's text a row further out.
+    const double half_gap = gap_ / 2.0;
+    const std::array<PlacedLabel, 3> ways{
+        held_at(label, label.anchor - label.width / 2.0, TextHold::Centre),
+        held_at(label, label.anchor - half_gap, TextHold::Left),
+        held_at(label, label.anchor - label.width + half_gap, TextHold::Right)};
+    // A text over a leader still to come leaves the rows under it for that one's text.
     for (const bool keep_clear : {true, false}) {
-      for (std::size_t row = 0; row <= done_.size(); ++row) {
-        for (const double edge : edges) {
-          if (fits(label, edge, row) && !(keep_clear && covers_one_to_come(index, edge))) {
-            placed_[index] = {edge, row};
+      for (std::size_t row = 0; row <= labels_.size(); ++row) {
+        for (const PlacedLabel& way : ways) {
+          const std::size_t covered = leaders_to_come_under(index, way.left);
+          if (fits(label, way.left, row) && (keep_clear ? covered == 0 : covered <= row)) {
+            placed_[index] = {way.left, way.hold, row};
             return;
           }
         }
       }
     }
-    placed_[index] = {edges[0], row_count(placed_)};
+    placed_[index] = {ways[0].left, ways[0].hold, row_count(placed_)};
   }
 
-  [[nodiscard]] bool covers_one_to_come(std::size_t index, double edge) const {
+  [[nodiscard]] std::size_t leaders_to_come_under(std::size_t index, double edge) const {
+    std::size_t count = 0;
     for (std::size_t other = 0; other < labels_.size(); ++other) {
       const double anchor = labels_[other].anchor;
       const bool is_done = std::find(done_.begin(), done_.end(), other) != done_.end();
-      if (other != index && !is_done && anchor > edge - gap_ / 2.0 &&
-          anchor < edge + labels_[index].width + gap_ / 2.0) {
-        return true;
-      }
+      const bool is_under =
+          anchor > edge - gap_ / 2.0 && anchor < edge + labels_[index].width + gap_ / 2.0;
+      count += other != index && !is_done && is_under ? 1 : 0;
     }
-    return false;
+    return count;
   }
 
   [[nodiscard]] bool fits(const RowLabel& label, double edge, std::size_t row) const {

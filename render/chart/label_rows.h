@@ -13,9 +13,15 @@ struct RowLabel {
   double width = 0.0;
 };
 
-/// Where a text went: its left edge, and its row, 0 being the nearest to the drawing.
+/// Which point of a text is fixed: widths are estimates, and the error should fall where it does no
+/// harm.
+enum class TextHold { Left, Centre, Right };
+
+/// Where a text went: its left edge, how it is held, and its row, 0 being the nearest to the
+/// drawing.
 struct PlacedLabel {
   double left = 0.0;
+  TextHold hold = TextHold::Left;
   std::size_t row = 0;
 };
 

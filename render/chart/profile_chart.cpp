@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include "render/chart/gnuplot.h"
+#include "render/chart/gnuplot_script.h"
 #include "render/chart/label_rows.h"
 #include "render/chart/profile_lines.h"
 #include "render/number_text.h"
@@ -32,8 +33,8 @@ constexpr double bottom_edge = 62.0;  // from below
 constexpr double text_size = 13.0;
 constexpr double title_size = 17.0;
 constexpr double line_height = 19.0;
-/// Widest a letter of the face is, on the average of a name [share of its size].
-constexpr double letter_width = 0.6;
+/// Width of a letter of the face, on the average of a text [share of its size]; measured 0.50.
+constexpr double letter_width = 0.56;
 constexpr double label_gap = 12.0;
 /// Free height between the lines and the nearest row of texts.
 constexpr double band_gap = 16.0;
@@ -43,6 +44,7 @@ constexpr std::string_view running_colour = "#1c5d99";
 constexpr std::string_view standing_colour = "#7a4d0b";
 constexpr std::string_view rating_colour = "#8c2f39";
 constexpr std::string_view leader_colour = "#8a8a8a";
+constexpr std::string_view level_colour = "#e3e3e3";
 
 double text_width(std::string_view text) {
   return letter_width * text_size * display_width(text);
@@ -76,7 +78,10 @@ class ProfileSheet {
     annotate_band(above_, above_placed_, Band::Above);
     annotate_band(below_, below_placed_, Band::Below);
     annotate_line_names();
-    return terminal() + data() + words() + settings() + annotations_ + plot();
+    annotate_axes();
+    annotate_levels();
+    return terminal_line(options_.format, sheet_width, sheet_height, text_size) + data() + words() +
+           settings() + annotations_ + plot();
   }
 
  private:
@@ -85,16 +90,22 @@ class ProfileSheet {
   // What is written ----------------------------------------------------------------------------
 
   void title_lines() {
-    constexpr int widest = 112;
-    for (const std::string& text :
-         {fmt::format("Profile of {}", run_words(farm_, profile_)),
-          "Drawn by leat; not a survey; " + situation_text(farm_, profile_.answer)}) {
+    constexpr int widest = 125;
+    std::vector<std::string> said{
+        fmt::format("Profile of {}", run_words(farm_, profile_)),
+        "Drawn by leat; not a survey; " + situation_text(farm_, profile_.answer)};
+    for (const solver::Flag& flag : answer_on_run(farm_, profile_).flags) {
+      if (flag.severity == solver::FlagSeverity::Danger) {
+        said.push_back("Danger: " + flag.text);
+      }
+    }
+    for (const std::string& text : said) {
       for (std::string& line : broken_into_lines(text, widest)) {
         titles_.push_back(std::move(line));
       }
     }
-    // The rest of a very long datum is in the table.
-    constexpr std::size_t most_lines = 5;
+    // The table has the rest of a very long datum or of many dangers.
+    constexpr std::size_t most_lines = 6;
     titles_.resize(std::min(titles_.size(), most_lines));
     top_edge_ = sheet_height - 36.0 - line_height * static_cast<double>(titles_.size()) - 8.0;
     if (!lines_.suction.empty()) {
@@ -108,10 +119,6 @@ class ProfileSheet {
           {shown(summit.distance_m, summit.summit.elevation_m),
            fmt::format(
                "{}: {}", summit_word(summit), summit_words(summit.summit, options_.units))});
-    }
-    for (const solver::PartFullReach& reach : profile_.reaches) {
-      const double middle = (reach.from_m + reach.to_m) / 2.0;
-      below_.push_back({shown(middle, level_at(middle)), reach_words(reach, options_.units)});
     }
     std::vector<Callout> marks;
     for (const solver::ProfilePoint& point : profile_.points) {
@@ -131,13 +138,37 @@ class ProfileSheet {
         marks.push_back({at, text});
       }
     }
-    below_.insert(below_.end(), marks.begin(), marks.end());
+    below_ = std::move(marks);
+    for (const solver::PartFullReach& reach : profile_.reaches) {
+      const double at_m = clearest_of(reach);
+      below_.push_back({shown(at_m, level_at(at_m)), reach_words(reach, options_.units)});
+    }
     constexpr int widest = 60;
     for (std::vector<Callout>* const band : {&above_, &below_}) {
       for (Callout& callout : *band) {
         callout.text = cut_to_width(printable(callout.text), widest);
       }
     }
+  }
+
+  /// Where a reach's text is joined to it: as far from every mark as may be.
+  [[nodiscard]] double clearest_of(const solver::PartFullReach& reach) const {
+    double best_m = reach.from_m;
+    double best_clear_m = -1.0;
+    for (const double share : {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}) {
+      const double at_m = reach.from_m + share * (reach.to_m - reach.from_m);
+      double clear_m = profile_.legs.back().to_m / 20.0;  // far enough
+      for (const solver::ProfilePoint& point : profile_.points) {
+        if (point.mark != solver::ProfileMark::None) {
+          clear_m = std::min(clear_m, std::abs(point.distance_m - at_m));
+        }
+      }
+      if (clear_m > best_clear_m) {
+        best_clear_m = clear_m;
+        best_m = at_m;
+      }
+    }
+    return best_m;
   }
 
   /// The summits written out: all, or of very many those with the least margin.
@@ -191,7 +222,7 @@ class ProfileSheet {
       for (const Callout& callout : callouts) {
         labels.push_back({sheet_x(callout.at.x), text_width(callout.text)});
       }
-      return placed_in_rows(labels, left_edge + 6.0, right_edge - 6.0, label_gap);
+      return placed_in_rows(labels, left_edge + 6.0, sheet_width - 8.0, label_gap);
     };
     above_placed_ = place(above_);
     below_placed_ = place(below_);
@@ -253,6 +284,58 @@ class ProfileSheet {
                     size);
   }
 
+  /// Level lines and their figures, only as high as the farm's own lines: texts stand clear of
+  /// them.
+  void annotate_levels() {
+    constexpr double about = 10.0;
+    const double step = round_step((lines_high_ - lines_low_) / about);
+    const int decimals = step < 1.0 ? static_cast<int>(std::ceil(-std::log10(step))) : 0;
+    for (double n = std::ceil(lines_low_ / step); n * step <= lines_high_; n += 1.0) {
+      const double y = sheet_y(n * step) / sheet_height;
+      ticks_ += fmt::format("{}\"{}\" {:.6f}",
+                            ticks_.empty() ? "" : ", ",
+                            decimal_text(n * step, decimals),
+                            n * step);
+      annotations_ += fmt::format(
+          "set arrow from screen {:.5f},{:.5f} to screen {:.5f},{:.5f} nohead lw 0.6 "
+          "lc rgb \"{}\" back\n",
+          left_edge / sheet_width,
+          y,
+          right_edge / sheet_width,
+          y,
+          level_colour);
+    }
+  }
+
+  void write_text_held(const PlacedLabel& placed, double y, std::string_view text) {
+    switch (placed.hold) {
+      case TextHold::Left:
+        write_text(placed.left, y, text, "left", text_size);
+        break;
+      case TextHold::Centre:
+        write_text(placed.left + text_width(text) / 2.0, y, text, "center", text_size);
+        break;
+      case TextHold::Right:
+        write_text(placed.left + text_width(text), y, text, "right", text_size);
+        break;
+    }
+  }
+
+  /// Written by hand: the terminals place an axis's own title each in its own way.
+  void annotate_axes() {
+    const std::string_view unit = length_unit(options_.units);
+    write_text((left_edge + right_edge) / 2.0,
+               16.0,
+               fmt::format("distance along the run, {}", unit),
+               "center",
+               text_size);
+    write_text(18.0,
+               (bottom_edge + top_edge_) / 2.0,
+               fmt::format("level, {}", unit),
+               "center rotate by 90",
+               text_size);
+  }
+
   void draw_leader(double x1, double y1, double x2, double y2) {
     annotations_ += fmt::format(
         "set arrow from screen {:.5f},{:.5f} to screen {:.5f},{:.5f} nohead lw 0.8 lc rgb \"{}\" "
@@ -302,7 +385,7 @@ class ProfileSheet {
       const double y = edge + direction * (band_gap + line_height * (row + 0.5));
       const double x = sheet_x(callouts[i].at.x);
       draw_leader(x, sheet_y(callouts[i].at.y), x, y - direction * line_height * 0.45);
-      write_text(placed[i].left, y, callouts[i].text, "left", text_size);
+      write_text_held(placed[i], y, callouts[i].text);
     }
   }
 
@@ -316,14 +399,15 @@ class ProfileSheet {
   void annotate_line_names() {
     name_line(lines_.pipe, "pipe");
     name_line(lines_.running, "running grade line");
-    name_line(lines_.standing, lines_.running.empty() ? "standing water" : "static grade line");
+    const bool is_static = profile_.answer.load_case == solver::LoadCase::Static;
+    name_line(lines_.standing, is_static ? "standing water" : "static grade line");
     name_line(lines_.rating, "pipe's rating");
     std::vector<double> wanted;
     for (const Callout& end : ends_) {
       wanted.push_back(sheet_y(end.at.y));
     }
     const std::vector<double> heights =
-        spread_apart(wanted, line_height, bottom_edge, top_edge_ - 6.0);
+        spread_apart(wanted, line_height, bottom_edge, sheet_y(lines_high_) + line_height / 2.0);
     for (std::size_t i = 0; i < ends_.size(); ++i) {
       draw_leader(sheet_x(ends_[i].at.x) + 2.0, wanted[i], right_edge + 14.0, heights[i]);
       write_text(right_edge + 18.0, heights[i], ends_[i].text, "left", text_size);
@@ -332,63 +416,10 @@ class ProfileSheet {
 
   // The script ---------------------------------------------------------------------------------
 
-  [[nodiscard]] std::string terminal() const {
-    constexpr std::string_view face = "DejaVu Sans";
-    switch (options_.format) {
-      case ChartFormat::Svg:
-        return fmt::format(
-            "set terminal svg size {},{} font \"{},{}\" background \"white\" noenhanced\n",
-            sheet_width,
-            sheet_height,
-            face,
-            text_size);
-      case ChartFormat::Pdf: {
-        constexpr double inches = 10.4;
-        constexpr double points_to_inch = 72.0;
-        const double scale = inches * points_to_inch / sheet_width;
-        return fmt::format(
-            "set terminal pdfcairo size {}in,{:.4f}in font \"{},{}\" fontscale {:.4f} "
-            "linewidth {:.4f} noenhanced\n",
-            inches,
-            inches * sheet_height / sheet_width,
-            face,
-            text_size,
-            scale,
-            scale);
-      }
-      case ChartFormat::Png: {
-        constexpr double dots = 2.0;
-        // A point of type is 1/72 in, a dot of this terminal 1/96 in.
-        constexpr double dots_to_point = 72.0 / 96.0;
-        return fmt::format(
-            "set terminal pngcairo size {},{} font \"{},{}\" fontscale {} linewidth {} "
-            "noenhanced\n",
-            dots * sheet_width,
-            dots * sheet_height,
-            face,
-            text_size,
-            dots * dots_to_point,
-            dots);
-      }
-    }
-    return "";
-  }
-
-  static std::string block(std::string_view name, const std::vector<Polyline>& pieces) {
-    std::string text = fmt::format("${} << END_OF_DATA\n", name);
-    for (const Polyline& piece : pieces) {
-      for (const ChartPoint& point : piece) {
-        text += fmt::format("{:.4f} {:.4f}\n", point.x, point.y);
-      }
-      text += '\n';
-    }
-    return text + "END_OF_DATA\n";
-  }
-
   [[nodiscard]] std::string data() const {
-    return block("pipe", lines_.pipe) + block("running", lines_.running) +
-           block("standing", lines_.standing) + block("rating", lines_.rating) +
-           block("part_full", lines_.part_full) + block("suction", lines_.suction);
+    return data_block("pipe", lines_.pipe) + data_block("running", lines_.running) +
+           data_block("standing", lines_.standing) + data_block("rating", lines_.rating) +
+           data_block("part_full", lines_.part_full) + data_block("suction", lines_.suction);
   }
 
   /// A bar before each line: no text can be taken for the end of the block.
@@ -401,7 +432,6 @@ class ProfileSheet {
   }
 
   [[nodiscard]] std::string settings() const {
-    const std::string_view unit = length_unit(options_.units);
     std::string text = "set encoding utf8\nset decimalsign \".\"\nunset key\n";
     text += fmt::format(
         "set lmargin at screen {:.5f}\nset rmargin at screen {:.5f}\n"
@@ -414,11 +444,10 @@ class ProfileSheet {
                         run_length(),
                         shown_.low,
                         shown_.high);
-    text += fmt::format(
-        "set xlabel \"distance along the run, {}\"\nset ylabel \"level, {}\"\n", unit, unit);
     return text +
            "set border 3 lc rgb \"#444444\" lw 1\nset tics nomirror out\n"
-           "set grid ytics lt 1 lw 0.6 lc rgb \"#e3e3e3\"\n";
+           "set ytics (" +
+           ticks_ + ")\n";
   }
 
   [[nodiscard]] std::string plot() const {
@@ -439,10 +468,10 @@ class ProfileSheet {
     add(lines_.standing,
         "standing",
         fmt::format("lines lw 1.8 dt (10,6) lc rgb \"{}\"", standing_colour));
+    add(lines_.running, "running", fmt::format("lines lw 2.2 lc rgb \"{}\"", running_colour));
     add(lines_.pipe, "pipe", fmt::format("lines lw 4 lc rgb \"{}\"", pipe_colour));
     // A pipe that is not full is drawn hollow.
     add(lines_.part_full, "part_full", "lines lw 2 lc rgb \"white\"");
-    add(lines_.running, "running", fmt::format("lines lw 2.2 lc rgb \"{}\"", running_colour));
     return fmt::format("plot {}\n", fmt::join(parts, ", \\\n     "));
   }
 
@@ -462,6 +491,7 @@ class ProfileSheet {
   double lines_high_ = 0.0;
   std::vector<std::string> words_;
   std::string annotations_;
+  std::string ticks_;  // of the level axis
 };
 
 }  // namespace

@@ -4,11 +4,10 @@
 #include <string>
 
 #include "model/farm.h"
+#include "render/chart/gnuplot_script.h"
 #include "solver/profile.h"
 
 namespace leat::render {
-
-enum class ChartFormat { Svg, Pdf, Png };
 
 struct ChartOptions {
   ChartFormat format = ChartFormat::Svg;

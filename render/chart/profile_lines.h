@@ -5,17 +5,12 @@
 #include <vector>
 
 #include "model/farm.h"
+#include "render/chart/gnuplot_script.h"
 #include "solver/profile.h"
 
 namespace leat::render {
 
-/// Distance along the run and level, both in ft or m.
-struct ChartPoint {
-  double x = 0.0;
-  double y = 0.0;
-};
-using Polyline = std::vector<ChartPoint>;
-
+/// Points are distance along the run and level, both in ft or m.
 struct ProfileLines {
   // Each in pieces: a line ends where nothing is known, and at open water between two pipes.
   std::vector<Polyline> pipe;
