@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstddef>
 
+#include "render/answer_json.h"
 #include "render/json_text.h"
 
 namespace leat::render {

@@ -7,7 +7,6 @@
 
 #include "model/diagnostic.h"
 #include "model/farm.h"
-#include "render/json_text.h"
 #include "solver/steady_answer.h"
 
 namespace leat::render {
@@ -15,14 +14,6 @@ namespace leat::render {
 /// The object of `leat solve --json` (keys, order and meaning: OUTPUT.md), ending in a newline.
 /// Without an answer it holds no places and no pipes, and the reason under `problems`.
 [[nodiscard]] std::string solve_json(const model::Farm& farm, const solver::SteadyAnswer& answer);
-
-/// The keys every answer about a solved farm begins with: format to converged.
-[[nodiscard]] Json head_of_answer(const char* command,
-                                  const model::Farm& farm,
-                                  const solver::SteadyAnswer& answer);
-
-/// An answer's flags as they stand in every command's object.
-[[nodiscard]] Json flag_list(const solver::SteadyAnswer& answer);
 
 /// The object of `leat draw --json`: what was written, and the answer's flags.
 [[nodiscard]] std::string draw_json(const model::Farm& farm,

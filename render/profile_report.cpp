@@ -8,9 +8,9 @@
 
 #include <fmt/format.h>
 
+#include "render/answer_json.h"
 #include "render/csv_report.h"
 #include "render/findings_text.h"
-#include "render/json_report.h"
 #include "render/json_text.h"
 #include "render/number_text.h"
 #include "render/profile_words.h"

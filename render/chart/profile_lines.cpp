@@ -76,7 +76,8 @@ class LineMaker {
     Polyline upper;  // along the pipe
     Polyline lower;  // along the running grade line
     const auto close = [&] {
-      if (upper.size() > 1) {
+      // A step of the grade line on the spot is no zone.
+      if (upper.size() > 1 && upper.back().x - upper.front().x > least_zone_ * run_length()) {
         upper.insert(upper.end(), lower.rbegin(), lower.rend());
         upper.push_back(upper.front());
         zones.push_back(upper);
@@ -163,6 +164,13 @@ class LineMaker {
     }
     return made;
   }
+
+  [[nodiscard]] double run_length() const {
+    return shown_length(profile_.legs.back().to_m, units_);
+  }
+
+  /// Share of the run below which a zone is too narrow to be seen.
+  static constexpr double least_zone_ = 1e-3;
 
   const model::Farm& farm_;
   const solver::Profile& profile_;
