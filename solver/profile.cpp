@@ -114,8 +114,10 @@ class RunWalk {
     }
     for (const SummitAnswer& summit : summits) {
       const double run_m = leg.against ? end_m - summit.at_m : summit.at_m - start_m;
-      profile_.summits.push_back(
-          {leg.pipe, distance_m_ + run_m, summit, is_high_point(course, summit.at_m)});
+      profile_.summits.push_back({leg.pipe,
+                                  distance_m_ + run_m,
+                                  summit,
+                                  is_high_point(course, summit.at_m, summit.elevation_m)});
     }
     profile_.legs.push_back(
         {leg, distance_m_, distance_m_ + end_m - start_m, rating_head_m(leg.pipe, points)});

@@ -25,13 +25,13 @@ std::optional<double> between(const std::optional<double>& before,
 }
 
 /// A point on the straight line between two neighbours.
-ProfilePoint point_between(const ProfilePoint& before, const ProfilePoint& after, double at_m) {
-  const double share = (at_m - before.at_m) / (after.at_m - before.at_m);
+ProfilePoint point_between(const ProfilePoint& before, const ProfilePoint& after, double along_m) {
+  const double share = (along_m - before.along_m) / (after.along_m - before.along_m);
   ProfilePoint point = before;
   point.mark = ProfileMark::None;
   point.name.clear();
-  point.at_m = at_m;
-  point.along_m = before.along_m + share * (after.along_m - before.along_m);
+  point.at_m = before.at_m + share * (after.at_m - before.at_m);
+  point.along_m = along_m;
   point.elevation_m = before.elevation_m + share * (after.elevation_m - before.elevation_m);
   point.running_head_m = between(before.running_head_m, after.running_head_m, share);
   point.static_head_m = between(before.static_head_m, after.static_head_m, share);
@@ -97,12 +97,12 @@ const char* word_of(ProfileMark mark) {
 }
 
 void put_mark(std::vector<ProfilePoint>& points,
-              double at_m,
+              double along_m,
               ProfileMark mark,
               const std::string& name) {
   std::optional<std::size_t> here;
   for (std::size_t i = 0; i < points.size(); ++i) {
-    if (std::abs(points[i].at_m - at_m) > same_place_m) {
+    if (std::abs(points[i].along_m - along_m) > same_place_m) {
       continue;
     }
     const auto rank = [&points](std::size_t index) {
@@ -117,8 +117,8 @@ void put_mark(std::vector<ProfilePoint>& points,
     return;
   }
   for (std::size_t i = 1; i < points.size(); ++i) {
-    if (points[i - 1].at_m < at_m && at_m < points[i].at_m) {
-      ProfilePoint made = point_between(points[i - 1], points[i], at_m);
+    if (points[i - 1].along_m < along_m && along_m < points[i].along_m) {
+      ProfilePoint made = point_between(points[i - 1], points[i], along_m);
       made.mark = mark;
       made.name = name;
       points.insert(points.begin() + static_cast<std::ptrdiff_t>(i), std::move(made));
@@ -127,10 +127,11 @@ void put_mark(std::vector<ProfilePoint>& points,
   }
 }
 
-bool is_high_point(const PipeCourse& course, double at_m) {
+bool is_high_point(const PipeCourse& course, double at_m, double elevation_m) {
   const std::vector<CoursePoint>& points = course.points;
   for (std::size_t i = 1; i + 1 < points.size(); ++i) {
-    if (points[i].at_m == at_m && points[i].elevation_m >= points[i - 1].elevation_m &&
+    if (points[i].at_m == at_m && points[i].elevation_m == elevation_m &&
+        points[i].elevation_m >= points[i - 1].elevation_m &&
         points[i].elevation_m >= points[i + 1].elevation_m) {
       return true;
     }
@@ -143,13 +144,13 @@ void mark_fittings(const FlowState& state, std::size_t index, std::vector<Profil
   const PipeStretches& cut = state.network->pipes[index].cut;
   for (const Break& found : cut.breaks) {
     if (found.is_summit) {
-      const bool is_high = is_high_point(cut.course, found.point.at_m);
-      put_mark(points, found.point.at_m, ProfileMark::Summit, is_high ? "" : "knee");
+      const bool is_high = is_high_point(cut.course, found.point.at_m, found.point.elevation_m);
+      put_mark(points, found.point.along_m, ProfileMark::Summit, is_high ? "" : "knee");
     }
     if (found.kind == Break::Kind::Vent) {
-      put_mark(points, found.point.at_m, ProfileMark::Vent, "");
+      put_mark(points, found.point.along_m, ProfileMark::Vent, "");
     } else if (found.kind == Break::Kind::Regulator) {
-      put_mark(points, found.point.at_m, ProfileMark::Regulator, "");
+      put_mark(points, found.point.along_m, ProfileMark::Regulator, "");
     }
   }
   const bool valve_sits =
@@ -159,7 +160,7 @@ void mark_fittings(const FlowState& state, std::size_t index, std::vector<Profil
   if (valve_sits) {
     const model::Placement start{model::Placement::Where::Start, {}};
     put_mark(points,
-             distance_of(pipe.valve->place.value_or(start), cut.course),
+             cut.course.at(distance_of(pipe.valve->place.value_or(start), cut.course)).along_m,
              ProfileMark::Valve,
              words_of(*pipe.valve));
   }
@@ -168,13 +169,13 @@ void mark_fittings(const FlowState& state, std::size_t index, std::vector<Profil
     has_one_way_fitting = has_one_way_fitting || fitting.one_way;
     if (fitting.one_way || fitting.place.where != model::Placement::Where::Spread) {
       put_mark(points,
-               distance_of(fitting.place, cut.course),
+               cut.course.at(distance_of(fitting.place, cut.course)).along_m,
                fitting.one_way ? ProfileMark::OneWay : ProfileMark::Fitting,
                fitting.name == "k" ? "" : fitting.name);
     }
   }
   if (pipe.one_way && !has_one_way_fitting) {
-    put_mark(points, cut.course.points.front().at_m, ProfileMark::OneWay, "");
+    put_mark(points, cut.course.points.front().along_m, ProfileMark::OneWay, "");
   }
 }
 

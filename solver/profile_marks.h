@@ -10,17 +10,17 @@
 
 namespace leat::solver {
 
-/// Gives the point of one pipe at a distance a mark, one where the pipe is full rather than one
-/// where it is not; adds a point where there is none or all are marked. `points` are one pipe's, in
-/// the order the file writes it.
+/// Gives the point of one pipe at a length of pipe from its start a mark, one where the pipe is
+/// full rather than one where it is not; adds a point where there is none or all are marked.
+/// `points` are one pipe's, in the order the file writes it.
 void put_mark(std::vector<ProfilePoint>& points,
-              double at_m,
+              double along_m,
               ProfileMark mark,
               const std::string& name);
 
-/// Whether the pipe comes up to the turn downward at a distance and falls from it; elsewhere it
-/// only falls faster, or rises less, from there: a knee.
-[[nodiscard]] bool is_high_point(const PipeCourse& course, double at_m);
+/// Whether the pipe comes up to the turn downward at a distance and level and falls from it;
+/// elsewhere it only falls faster, or rises less, from there: a knee.
+[[nodiscard]] bool is_high_point(const PipeCourse& course, double at_m, double elevation_m);
 
 /// Marks summits, vents, regulators, valves and placed fittings of one pipe.
 void mark_fittings(const FlowState& state, std::size_t pipe, std::vector<ProfilePoint>& points);

@@ -194,6 +194,21 @@ TEST_CASE("heads along a siphon agree with the grade line worked by hand") {
   CHECK(marked(profile, ProfileMark::Bleed).distance_m == Approx(60.0));
 }
 
+TEST_CASE("at the head of an upright riser the summit is marked, not its foot") {
+  const model::Farm farm = farm_of(R"(
+farm: riser
+creeks: {c: {surface: 100 m}}
+ponds: {p: {surface: 90 m}}
+pipes:
+  a: {from: c, to: p, size: 1 in SIDR 15, path: [[0 m, 98 m], [0 m, 102 m], [0 m, 89 m]]}
+)");
+  const Profile profile = profile_of(farm, "a");
+  CHECK(marked(profile, ProfileMark::Summit).elevation_m == Approx(102.0));
+  CHECK(marked(profile, ProfileMark::Bleed).elevation_m == Approx(102.0));
+  CHECK(profile.summits.at(0).is_high_point);
+  CHECK(profile.points.back().distance_m == 0.0);
+}
+
 TEST_CASE("a run walked backwards shows the same water, distances counted from its other end") {
   const model::Farm farm = farm_of(siphon);
   const Profile there = profile_of(farm, "c..p");
