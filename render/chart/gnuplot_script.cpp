@@ -19,6 +19,10 @@ std::string terminal_line(ChartFormat format, double width, double height, doubl
           face,
           text_size);
     case ChartFormat::Pdf: {
+      // This terminal takes a point of type for 1/54 in and a line's width for half of itself:
+      // measured on its own output, as its manual does not say.
+      constexpr double type_to_point = 54.0 / 72.0;
+      constexpr double line_to_point = 2.0;
       const double scale = inches * points_to_inch / width;
       return fmt::format(
           "set terminal pdfcairo size {}in,{:.4f}in font \"{},{}\" fontscale {:.4f} "
@@ -27,8 +31,8 @@ std::string terminal_line(ChartFormat format, double width, double height, doubl
           inches * height / width,
           face,
           text_size,
-          scale,
-          scale);
+          scale * type_to_point,
+          scale * line_to_point);
     }
     case ChartFormat::Png: {
       constexpr double finer = 2.0;  // dots of the picture to one of the sheet
