@@ -112,6 +112,8 @@ constexpr std::array<Choice<OutputForm>, 3> solve_csv_forms = {{{"places", Outpu
                                                                 {"pipes", OutputForm::CsvPipes},
                                                                 {"flags", OutputForm::CsvFlags}}};
 constexpr std::array<Choice<OutputForm>, 1> read_csv_forms = {{{"pipes", OutputForm::CsvPipes}}};
+constexpr std::array<Choice<OutputForm>, 1> profile_csv_forms = {
+    {{"points", OutputForm::CsvPoints}}};
 constexpr std::array<Choice<OutputForm>, 1> catalogue_csv_forms = {
     {{"all", OutputForm::CsvCatalogue}}};
 
@@ -122,6 +124,8 @@ std::string_view usual_csv(Command command) {
       return "places";
     case Command::Read:
       return "pipes";
+    case Command::Profile:
+      return "points";
     case Command::New:
     case Command::Draw:
     case Command::Prime:
@@ -139,6 +143,9 @@ std::variant<OutputForm, UsageProblem> csv_form(Command command, const std::stri
   }
   if (command == Command::Read) {
     return choose("--csv", text, read_csv_forms, "write --csv or --csv=pipes");
+  }
+  if (command == Command::Profile) {
+    return choose("--csv", text, profile_csv_forms, "write --csv or --csv=points");
   }
   return choose("--csv", text, catalogue_csv_forms, "write --csv alone");
 }
@@ -216,8 +223,10 @@ std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandL
                         "where to draw is missing",
                         "write -o farm.svg, .pdf, .png or .dot, or -o - for SVG on stdout"};
   }
-  if (line.command == Command::Draw && line.output == "-" && raw.json) {
-    return UsageProblem{std::nullopt, "flags-clash", "--json and -o - would both go to stdout", ""};
+  if (line.output == "-" && line.form != OutputForm::Table) {
+    const char* const flag = raw.json ? "--json" : "--csv";
+    return UsageProblem{
+        std::nullopt, "flags-clash", fmt::format("{} and -o - would both go to stdout", flag), ""};
   }
   return std::nullopt;
 }
@@ -227,6 +236,7 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   line.command = entry.command;
   line.file = raw.file;
   line.output = raw.output;
+  line.run = raw.run;
   line.form = raw.json ? OutputForm::Json : OutputForm::Table;
   line.detail = raw.verbose ? Detail::Verbose : Detail::Short;
   line.audit = raw.audit;

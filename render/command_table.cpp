@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 8> commands = {{
+constexpr std::array<CommandEntry, 9> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -25,6 +25,11 @@ constexpr std::array<CommandEntry, 8> commands = {{
      "draw",
      "Draw the farm with its answer; the ending of OUT says svg, pdf, png or dot.",
      "  leat draw my-farm.yaml -o my-farm.svg\n  leat draw my-farm.yaml -o -\n"},
+    {Command::Profile,
+     "profile",
+     "A pipe or a run of pipes from the side: levels, grade lines, suction, summits.",
+     "  leat profile my-farm.yaml \"creek line\"\n"
+     "  leat profile my-farm.yaml \"creek..top trough\" -o line.svg\n"},
     {Command::Prime,
      "prime",
      "How to prime a siphon: steps, water to have ready, pump, air. Takes PIPE after FILE.",
@@ -44,14 +49,14 @@ constexpr std::array<CommandEntry, 8> commands = {{
 }};
 
 constexpr std::array<std::string_view, 9> later_commands = {
-    "profile", "season", "compare", "fit", "improve", "size", "report", "map", "try"};
+    "season", "compare", "fit", "improve", "size", "report", "map", "try"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
     "2 the file, the command or the solution failed, 70 a fault of leat itself.\n";
 
 bool takes_load_case(Command command) {
-  return command == Command::Solve || command == Command::Draw;
+  return command == Command::Solve || command == Command::Draw || command == Command::Profile;
 }
 
 bool takes_csv(Command command) {
@@ -70,7 +75,7 @@ bool is_later_command(std::string_view word) {
 
 bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
-         command == Command::Draw || command == Command::Prime;
+         command == Command::Draw || command == Command::Profile || command == Command::Prime;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -83,6 +88,13 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
   }
   if (command == Command::Draw) {
     app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf, .png or .dot; - is SVG here");
+  }
+  if (command == Command::Profile) {
+    app.add_option("RUN",
+                   raw.run,
+                   "PIPE or \"FROM..TO\"; if not given, the pipe with the worst summit, else the "
+                   "longest");
+    app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf or .png; - is SVG here");
   }
   if (takes_csv(command)) {
     app.add_option("--csv",
@@ -110,7 +122,7 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_flag("--verbose", raw.verbose, "print the pipes and the iterations as well");
     app.add_flag("--audit", raw.audit, "check the answer against the file with laws of its own");
   }
-  if (command == Command::New || command == Command::Draw) {
+  if (command == Command::New || command == Command::Draw || command == Command::Profile) {
     app.add_flag("--replace", raw.replace, "write over an existing file");
   }
 }

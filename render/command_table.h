@@ -24,6 +24,7 @@ struct CommandEntry {
 struct RawOptions {
   std::string file;
   std::string output;
+  std::string run;
   std::string csv;
   std::string load_case;
   std::string broken;

@@ -10,11 +10,13 @@
 
 #include "model/farm_file.h"
 #include "render/catalogue_report.h"
+#include "render/chart/profile_chart.h"
 #include "render/csv_report.h"
 #include "render/diagnostic_text.h"
 #include "render/json_report.h"
 #include "render/output_file.h"
 #include "render/prime_report.h"
+#include "render/profile_report.h"
 #include "render/read_report.h"
 #include "render/schematic/schematic.h"
 #include "render/starter_file.h"
@@ -22,6 +24,7 @@
 #include "render/text_table.h"
 #include "solver/audit.h"
 #include "solver/prime.h"
+#include "solver/profile.h"
 #include "solver/steady.h"
 
 namespace leat::render {
@@ -38,6 +41,8 @@ std::string word_of(Command command) {
       return "solve";
     case Command::Draw:
       return "draw";
+    case Command::Profile:
+      return "profile";
     case Command::Prime:
       return "prime";
     case Command::Pipes:
@@ -129,6 +134,7 @@ std::string solved_text(const CommandLine& line,
     case OutputForm::CsvFlags:
       return flags_csv(answer);
     case OutputForm::Table:
+    case OutputForm::CsvPoints:
     case OutputForm::CsvCatalogue:
       break;
   }
@@ -181,16 +187,22 @@ CommandResult solve(const CommandLine& line,
   return result;
 }
 
-/// The drawing's kind by the ending of its name; none for an ending leat does not draw.
-std::optional<DrawFormat> format_of(const std::string& name) {
+/// What follows the last dot of a name, in small letters; "svg" for stdout.
+std::string ending_of(const std::string& name) {
   if (name == "-") {
-    return DrawFormat::Svg;
+    return "svg";
   }
   const std::size_t dot = name.rfind('.');
   std::string ending = dot == std::string::npos ? std::string() : name.substr(dot + 1);
   for (char& letter : ending) {
     letter = letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
   }
+  return ending;
+}
+
+/// The drawing's kind by the ending of its name; none for an ending leat does not draw.
+std::optional<DrawFormat> format_of(const std::string& name) {
+  const std::string ending = ending_of(name);
   if (ending == "svg") {
     return DrawFormat::Svg;
   }
@@ -238,6 +250,91 @@ CommandResult draw(const CommandLine& line, const model::LoadedFarm& loaded) {
     result.out = draw_json(farm, answer, line.output);
   }
   result.err += fmt::format("wrote {}\n", line.output);
+  return result;
+}
+
+std::optional<ChartFormat> chart_format_of(const std::string& name) {
+  const std::string ending = ending_of(name);
+  if (ending == "svg") {
+    return ChartFormat::Svg;
+  }
+  if (ending == "pdf") {
+    return ChartFormat::Pdf;
+  }
+  if (ending == "png") {
+    return ChartFormat::Png;
+  }
+  return std::nullopt;
+}
+
+std::string profile_text(const CommandLine& line,
+                         const model::Farm& farm,
+                         const solver::Profile& profile,
+                         const Terminal& terminal) {
+  if (line.form == OutputForm::Json) {
+    return profile_json(farm, profile, line.output);
+  }
+  if (line.form == OutputForm::CsvPoints) {
+    return profile_csv(farm, profile);
+  }
+  return profile_table(farm, profile, {line.units.value_or(farm.show), line.detail}, terminal);
+}
+
+/// The picture asked for, in its file or on stdout.
+CommandResult profile_picture(const CommandLine& line,
+                              const model::Farm& farm,
+                              const solver::Profile& profile,
+                              const Terminal& terminal) {
+  const std::optional<ChartFormat> format = chart_format_of(line.output);
+  if (!format) {
+    return failure(line,
+                   {problem_of("unknown-ending",
+                               fmt::format("cannot tell from '{}' what to draw", line.output),
+                               "end it in .svg, .pdf or .png")},
+                   "");
+  }
+  const ChartResult drawn = draw_profile(farm, profile, {*format, line.units.value_or(farm.show)});
+  if (!drawn.problem.empty()) {
+    CommandResult result =
+        failure(line, {problem_of("cannot-draw", drawn.problem, drawn.hint)}, "");
+    if (line.form != OutputForm::Json && line.output != "-") {
+      result.out = profile_text(line, farm, profile, terminal);  // what can be had without it
+    }
+    return result;
+  }
+  CommandResult result;
+  if (line.output == "-") {
+    result.out = drawn.bytes;
+    return result;
+  }
+  if (const auto problem = write_output_file(line.output, drawn.bytes, line.existing)) {
+    return failure(line, {problem_of(problem->code, problem->text, problem->hint)}, "");
+  }
+  if (line.form != OutputForm::Table) {
+    result.out = profile_text(line, farm, profile, terminal);
+  }
+  result.err = fmt::format("wrote {}\n", line.output);
+  return result;
+}
+
+CommandResult profile(const CommandLine& line,
+                      const model::LoadedFarm& loaded,
+                      const Terminal& terminal) {
+  const model::Farm& farm = *loaded.farm;
+  const solver::Profile found = solver::profile_of(farm, line.run, options_of(line));
+  if (!found.problems.empty()) {
+    return failure(line, found.problems, loaded.source);
+  }
+  CommandResult result;
+  if (line.output.empty()) {
+    result.out = profile_text(line, farm, found, terminal);
+  } else {
+    result = profile_picture(line, farm, found, terminal);
+  }
+  if (result.code != ExitCode::Failed) {
+    result.code = exit_code_of(found.answer);
+  }
+  result.err = problems_text(loaded.problems, loaded.source) + result.err;
   return result;
 }
 
@@ -293,6 +390,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Draw) {
     return draw(line, loaded);
   }
+  if (line.command == Command::Profile) {
+    return profile(line, loaded, terminal);
+  }
   if (line.command == Command::Prime) {
     return prime(line, loaded, terminal);
   }
@@ -326,6 +426,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Read:
     case Command::Solve:
     case Command::Draw:
+    case Command::Profile:
     case Command::Prime:
       return on_farm(line, terminal);
     case Command::Pipes:

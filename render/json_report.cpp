@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstddef>
 
+#include "render/answer_json.h"
 #include "render/flag_json.h"
 #include "render/json_text.h"
 
@@ -95,7 +96,8 @@ Json problem_list(const std::vector<model::Diagnostic>& problems) {
   return rows;
 }
 
-/// The keys every answer about a solved farm begins with.
+}  // namespace
+
 Json head_of_answer(const char* command,
                     const model::Farm& farm,
                     const solver::SteadyAnswer& answer) {
@@ -109,8 +111,6 @@ Json head_of_answer(const char* command,
   object["converged"] = answer.converged;
   return object;
 }
-
-}  // namespace
 
 std::string solve_json(const model::Farm& farm, const solver::SteadyAnswer& answer) {
   Json object = head_of_answer("solve", farm, answer);

@@ -84,31 +84,6 @@ std::string month_words(const model::Farm& farm, const solver::SteadyAnswer& ans
                                            : ", chosen as the month of greatest need; ");
 }
 
-std::string heading(const model::Farm& farm,
-                    const solver::SteadyAnswer& answer,
-                    const TableOptions& options,
-                    const Terminal& terminal) {
-  const int width = text_width(terminal);
-  std::string text = styled(cut_to_width(farm.name, width), Style::Heading, terminal.colour) + '\n';
-  std::string situation = month_words(farm, answer);
-  situation += words_of(answer.load_case);
-  if (answer.broken) {
-    situation += fmt::format("; the float of {} hangs open", *answer.broken);
-  }
-  text += wrapped(situation, width, 0);
-  const std::string datum =
-      farm.datum ? fmt::format(" above the datum ({})", cut_to_width(*farm.datum, widest_text))
-                 : "";
-  text += wrapped(fmt::format("levels in {}{}, flows in {}, pressures in {}",
-                              length_unit(options.units),
-                              datum,
-                              flow_unit(options.units),
-                              pressure_unit(options.units)),
-                  width,
-                  0);
-  return text;
-}
-
 /// Whether the place stands in the first table: who the water is for.
 bool is_end_user(const model::Place& place, const solver::PlaceAnswer& answer) {
   if (std::holds_alternative<model::Pond>(place.data)) {
@@ -271,12 +246,37 @@ std::string closing(const model::Farm& farm,
 
 }  // namespace
 
+std::string answer_heading(const model::Farm& farm,
+                           const solver::SteadyAnswer& answer,
+                           const TableOptions& options,
+                           const Terminal& terminal) {
+  const int width = text_width(terminal);
+  std::string text = styled(cut_to_width(farm.name, width), Style::Heading, terminal.colour) + '\n';
+  std::string situation = month_words(farm, answer);
+  situation += words_of(answer.load_case);
+  if (answer.broken) {
+    situation += fmt::format("; the float of {} hangs open", *answer.broken);
+  }
+  text += wrapped(situation, width, 0);
+  const std::string datum =
+      farm.datum ? fmt::format(" above the datum ({})", cut_to_width(*farm.datum, widest_text))
+                 : "";
+  text += wrapped(fmt::format("levels in {}{}, flows in {}, pressures in {}",
+                              length_unit(options.units),
+                              datum,
+                              flow_unit(options.units),
+                              pressure_unit(options.units)),
+                  width,
+                  0);
+  return text;
+}
+
 std::string solve_table(const model::Farm& farm,
                         const solver::SteadyAnswer& answer,
                         const TableOptions& options,
                         const Terminal& terminal) {
   const bool is_static = answer.load_case == solver::LoadCase::Static;
-  std::string text = heading(farm, answer, options, terminal);
+  std::string text = answer_heading(farm, answer, options, terminal);
   if (is_static) {
     text += static_table(farm, answer, options.units);
   } else {

@@ -16,6 +16,12 @@ struct TableOptions {
   Detail detail = Detail::Short;  // verbose adds the pipes
 };
 
+/// The lines an answer's table begins with: farm, month, load case, datum, units.
+[[nodiscard]] std::string answer_heading(const model::Farm& farm,
+                                         const solver::SteadyAnswer& answer,
+                                         const TableOptions& options,
+                                         const Terminal& terminal);
+
 /// The screen of `leat solve` for an answer that converged; at most `widest_text` columns.
 [[nodiscard]] std::string solve_table(const model::Farm& farm,
                                       const solver::SteadyAnswer& answer,

@@ -6,6 +6,7 @@
 
 #include "solver/hydraulics/friction.h"
 #include "solver/hydraulics/pipe_rating.h"
+#include "solver/judgement/pipe_strength.h"
 #include "solver/spoken_amount.h"
 
 namespace leat::solver {
@@ -15,18 +16,11 @@ namespace {
 /// The most standing pressure a pipe may see [Pa], none where it carries no rating. As the finding
 /// over-rating has it (render/OUTPUT.md).
 std::optional<double> standing_limit_Pa(const model::Pipe& pipe) {
-  double lies_at_celsius = 20.0;
-  if (pipe.size.material != model::PipeMaterial::Steel) {
-    lies_at_celsius = pipe.lies == model::Lies::Sun     ? 50.0
-                      : pipe.lies == model::Lies::Grass ? 30.0
-                                                        : 20.0;
-  }
-  const std::optional<double> derating =
-      hydraulics::polyethylene_derating(celsius(lies_at_celsius));
-  if (!pipe.size.rating || !derating) {
+  const PipeStrength strength = strength_of(pipe);
+  if (!strength.rating_Pa || !strength.derating) {
     return std::nullopt;
   }
-  return hydraulics::static_share_without_surge * in_pascals(*pipe.size.rating) * *derating;
+  return hydraulics::static_share_without_surge * *strength.rating_Pa * *strength.derating;
 }
 
 /// Head lost between the summit and the lower end at the filling rate [m].

@@ -166,8 +166,8 @@ void walk_stretch(const FlowState& state,
       course.push_back(point);
     }
   }
-  // A stretch of no length, such as behind a regulator at the pipe's end, is one point: a second one
-  // would stand beyond the exit's loss.
+  // A stretch of no length, such as behind a regulator at the pipe's end, is one point: a second
+  // one would stand beyond the exit's loss.
   if (stretch.end.along_m > stretch.start.along_m) {
     course.push_back(stretch.end);
   }
@@ -198,6 +198,7 @@ double mark_part_full(std::vector<PipePoint>& points,
       length_m += there > 0.0 ? span * (-here) / (there - here) : span;
     }
     points[i].pressure_Pa = floor_Pa;
+    points[i].part_full = true;
     i = next;
   }
   return length_m;
@@ -441,7 +442,11 @@ PipeWater water_along(const FlowState& state, std::size_t pipe) {
   const PipeEdges& edges = state.network->pipes[pipe];
   const double bore_m = in_metres(state.farm->pipes[pipe].size.bore);
   for (std::size_t i = 0; i < edges.cut.stretches.size(); ++i) {
+    const std::size_t before = water.points.size();
     walk_stretch(state, edges, i, bore_m, water.points);
+    for (std::size_t point = before; point < water.points.size(); ++point) {
+      water.points[point].stretch = i;
+    }
   }
   if (!water.points.empty()) {
     GapFiller(state, pipe, water).fill();

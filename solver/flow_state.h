@@ -52,6 +52,8 @@ struct PipePoint {
   double elevation_m = 0.0;
   double head_m = 0.0;       // grade line with the velocity head
   double pressure_Pa = 0.0;  // gauge, velocity head taken off
+  std::size_t stretch = 0;   // which of the pipe's stretches it is a point of
+  bool part_full = false;    // no full water here: `head_m` is what a full pipe would have
 };
 
 /// Grade line and pressure along a pipe, at its ends, at every vertex of its path and on both sides

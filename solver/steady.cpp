@@ -24,7 +24,7 @@ class SteadyStudy {
   SteadyStudy(const model::Farm& farm, const SteadyOptions& options)
       : farm_(farm), options_(options), units_(options.units.value_or(farm.show)) {}
 
-  SteadyAnswer study() {
+  SteadyState study() {
     answer_.load_case = options_.load_case;
     answer_.broken = options_.broken;
     choose_month();
@@ -37,11 +37,10 @@ class SteadyStudy {
     network.month = answer_.month;
     refuse_unsolved();
     find_broken_trough(network);
-    if (!answer_.problems.empty()) {
-      return std::move(answer_);
+    if (answer_.problems.empty()) {
+      study_cases(surroundings, network);
     }
-    study_cases(surroundings, network);
-    return std::move(answer_);
+    return {std::move(answer_), std::move(state_)};
   }
 
  private:
@@ -120,6 +119,7 @@ class SteadyStudy {
     note_rounds(cases.front().happenings);
     judge(farm_, cases, units_, answer_);
     note_broken_float(cases.front().state);
+    state_ = std::move(cases.front().state);
   }
 
   SolvedCase solve_case(const Surroundings& surroundings, const NetworkOptions& network) const {
@@ -213,11 +213,16 @@ class SteadyStudy {
   const SteadyOptions& options_;
   model::UnitSystem units_;
   SteadyAnswer answer_;
+  FlowState state_;  // the last round's
 };
 
 }  // namespace
 
 SteadyAnswer solve_steady(const model::Farm& farm, const SteadyOptions& options) {
+  return solve_steady_state(farm, options).answer;
+}
+
+SteadyState solve_steady_state(const model::Farm& farm, const SteadyOptions& options) {
   return SteadyStudy(farm, options).study();
 }
 

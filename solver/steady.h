@@ -2,6 +2,7 @@
 #pragma once
 
 #include "model/farm.h"
+#include "solver/flow_state.h"
 #include "solver/steady_answer.h"
 
 namespace leat::solver {
@@ -10,5 +11,14 @@ namespace leat::solver {
 /// Never throws for what a farm file can hold: where there is no answer, `converged` is false and
 /// `problems` says why (an unknown trough for `broken`, a key of a later capability, no balance).
 [[nodiscard]] SteadyAnswer solve_steady(const model::Farm& farm, const SteadyOptions& options);
+
+/// An answer beside the network it was read from, for studies that look along the pipes.
+struct SteadyState {
+  SteadyAnswer answer;
+  FlowState flow;  // of the last round; without a network where the answer has not converged
+};
+
+/// As `solve_steady`, with the network kept. `flow` points to `farm`, which must outlive it.
+[[nodiscard]] SteadyState solve_steady_state(const model::Farm& farm, const SteadyOptions& options);
 
 }  // namespace leat::solver

@@ -15,6 +15,7 @@
 #include "render/schematic/place_text.h"
 #include "render/schematic/plain_label.h"
 #include "render/schematic/pressure_scale.h"
+#include "render/situation_text.h"
 
 namespace leat::render {
 namespace {
@@ -135,19 +136,7 @@ void add_pipe_line(GraphPage& page, const Subject& subject, std::size_t index) {
 }
 
 std::string title_words(const model::Farm& farm, const solver::SteadyAnswer& answer) {
-  std::string text = "Drawn by leat, " + drawing_date() + "; not a survey; ";
-  text += farm.datum ? "levels: " + *farm.datum : std::string("datum of levels not said");
-  text += std::string("; load case: ") + solver::word_of(answer.load_case);
-  if (answer.broken) {
-    text += ", the float of " + *answer.broken + " hangs open";
-  }
-  if (answer.month) {
-    text += fmt::format("; month: {}", model::name_of(*answer.month));
-    text += answer.month_chosen ? " (the driest)" : "";
-  } else {
-    text += "; the same in every month";
-  }
-  return text;
+  return "Drawn by leat, " + drawing_date() + "; not a survey; " + situation_text(farm, answer);
 }
 
 Attributes page_attributes(const Subject& subject) {

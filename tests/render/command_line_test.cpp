@@ -93,7 +93,7 @@ TEST_CASE("a misspelt command or flag is answered with the nearest word") {
 
 TEST_CASE("a command of a later version is said to be that, not unknown") {
   for (const char* const word :
-       {"profile", "season", "compare", "fit", "improve", "size", "report", "map", "try"}) {
+       {"season", "compare", "fit", "improve", "size", "report", "map", "try"}) {
     CAPTURE(word);
     const UsageProblem problem = problem_of({word, "farm.yaml"});
     CHECK(problem.code == "later-command");
@@ -116,12 +116,16 @@ TEST_CASE("what cannot be followed is refused before any file is read") {
   CHECK(problem_of({"solve", "a.yaml", "--json", "--csv"}).code == "flags-clash");
   CHECK(problem_of({"draw", "a.yaml"}).code == "no-output");
   CHECK(problem_of({"draw", "a.yaml", "-o", "-", "--json"}).code == "flags-clash");
+  CHECK(problem_of({"profile", "a.yaml", "-o", "-", "--csv"}).code == "flags-clash");
+  CHECK(problem_of({"profile", "a.yaml", "--csv=pipes"}).code == "bad-value");
+  CHECK(problem_of({"profile", "a.yaml", "line", "more"}).code == "extra-argument");
   CHECK(problem_of({"pipes", "a.yaml"}).code == "extra-argument");
 }
 
 TEST_CASE("help names every command, and each command's help its flags and examples") {
   const std::string overview = std::get<Explanation>(parse({"--help"})).text;
-  for (const char* const word : {"new", "read", "solve", "draw", "pipes", "fittings", "herd"}) {
+  for (const char* const word :
+       {"new", "read", "solve", "draw", "profile", "pipes", "fittings", "herd"}) {
     CAPTURE(word);
     CHECK(overview.find(std::string("  ") + word) != std::string::npos);
     const std::string help = std::get<Explanation>(parse({word, "--help"})).text;

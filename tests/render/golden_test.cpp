@@ -135,8 +135,8 @@ std::string difference(const Json& kept, const Json& now, const std::string& whe
 
 void check_text_as_before(const std::filesystem::path& farm,
                           const std::string& ending,
-                          const std::vector<std::string>& flags,
-                          const std::string& command = "solve") {
+                          const std::string& command,
+                          const std::vector<std::string>& flags) {
   std::vector<std::string> words{command, farm.string()};
   words.insert(words.end(), flags.begin(), flags.end());
   const Outcome now = run_words(words);
@@ -169,16 +169,17 @@ TEST_CASE("the demo farms are a tour of at least six", "[golden]") {
 
 TEST_CASE("every demo farm's table and its CSV read as before", "[golden]") {
   for (const std::filesystem::path& farm : demo_farms()) {
-    check_text_as_before(farm, ".txt", {});
-    check_text_as_before(farm, ".places.csv", {"--csv=places"});
-    check_text_as_before(farm, ".pipes.csv", {"--csv=pipes"});
-    check_text_as_before(farm, ".flags.csv", {"--csv=flags"});
+    check_text_as_before(farm, ".txt", "solve", {});
+    check_text_as_before(farm, ".places.csv", "solve", {"--csv=places"});
+    check_text_as_before(farm, ".pipes.csv", "solve", {"--csv=pipes"});
+    check_text_as_before(farm, ".flags.csv", "solve", {"--csv=flags"});
+    check_text_as_before(farm, ".profile.txt", "profile", {});
   }
 }
 
 TEST_CASE("every demo farm's priming sheet reads as before", "[golden]") {
   for (const std::filesystem::path& farm : demo_farms()) {
-    check_text_as_before(farm, ".prime.txt", {}, "prime");
+    check_text_as_before(farm, ".prime.txt", "prime", {});
   }
 }
 
@@ -188,6 +189,16 @@ TEST_CASE("every demo farm's JSON has the same keys, texts and figures as before
     const Outcome now = run_words({"solve", farm.string(), "--json"});
     CHECK(now.err.empty());
     const std::string kept = kept_output(farm, ".json", now.out);
+    CHECK(difference(Json::parse(kept), Json::parse(now.out), "") == "");
+  }
+}
+
+TEST_CASE("every demo farm's profile has the same keys, marks and figures as before", "[golden]") {
+  for (const std::filesystem::path& farm : demo_farms()) {
+    CAPTURE(farm.string());
+    const Outcome now = run_words({"profile", farm.string(), "--json"});
+    CHECK(now.err.empty());
+    const std::string kept = kept_output(farm, ".profile.json", now.out);
     CHECK(difference(Json::parse(kept), Json::parse(now.out), "") == "");
   }
 }

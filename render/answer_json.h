@@ -1,0 +1,18 @@
+// What the JSON of every answer about a solved farm has in common.
+#pragma once
+
+#include "model/farm.h"
+#include "render/json_text.h"
+#include "solver/steady_answer.h"
+
+namespace leat::render {
+
+/// The keys every answer about a solved farm begins with: format to converged.
+[[nodiscard]] Json head_of_answer(const char* command,
+                                  const model::Farm& farm,
+                                  const solver::SteadyAnswer& answer);
+
+/// An answer's flags as they stand in every command's object.
+[[nodiscard]] Json flag_list(const solver::SteadyAnswer& answer);
+
+}  // namespace leat::render

@@ -1,0 +1,28 @@
+// A profile as a table for a person, as JSON and as CSV for scripts.
+#pragma once
+
+#include <string>
+
+#include "model/farm.h"
+#include "render/table_report.h"
+#include "render/terminal_style.h"
+#include "solver/profile.h"
+
+namespace leat::render {
+
+/// The screen of `leat profile`: the points, then summits, reaches that are not full, and what is
+/// wrong on the run.
+[[nodiscard]] std::string profile_table(const model::Farm& farm,
+                                        const solver::Profile& profile,
+                                        const TableOptions& options,
+                                        const Terminal& terminal);
+
+/// The object of `leat profile --json` (OUTPUT.md); `written` is the picture's file, or empty.
+[[nodiscard]] std::string profile_json(const model::Farm& farm,
+                                       const solver::Profile& profile,
+                                       const std::string& written);
+
+/// The points, one a row, under the JSON's keys.
+[[nodiscard]] std::string profile_csv(const model::Farm& farm, const solver::Profile& profile);
+
+}  // namespace leat::render
