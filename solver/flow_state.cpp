@@ -161,8 +161,8 @@ void walk_stretch(const FlowState& state,
       course.push_back(point);
     }
   }
-  // A stretch of no length, such as behind a regulator at the pipe's end, is one point: a second one
-  // would stand beyond the exit's loss.
+  // A stretch of no length, such as behind a regulator at the pipe's end, is one point: a second
+  // one would stand beyond the exit's loss.
   if (stretch.end.along_m > stretch.start.along_m) {
     course.push_back(stretch.end);
   }
