@@ -99,7 +99,12 @@ class Checker {
   }
 
   [[nodiscard]] Run whole_run(std::size_t i, double flow) const {
-    return {&parts_[i], 0, parts_[i].parts.size() - 1, flow, around_.viscosity_m2_s};
+    return {&parts_[i],
+            0,
+            parts_[i].parts.size() - 1,
+            flow,
+            around_.viscosity_m2_s,
+            around_.loss_share};
   }
 
   /// What heads worked out at a pipe's two ends may already be off by.

@@ -179,8 +179,10 @@ class PipeLaws : private Checker {
     const double spill = answer_.pipes[i].flow_m3_s - far_flow_[i];
     check_limit(spill >= 0.0, name, "a vent takes water in");
     const double head_m = *vent->vent_top_m + brim_rise_s_m2 * spill;
-    const Run before{&pipe, 0, at - 1, answer_.pipes[i].flow_m3_s, around_.viscosity_m2_s};
-    const Run after{&pipe, at, pipe.parts.size() - 1, far_flow_[i], around_.viscosity_m2_s};
+    const Run before{
+        &pipe, 0, at - 1, answer_.pipes[i].flow_m3_s, around_.viscosity_m2_s, around_.loss_share};
+    const Run after{
+        &pipe, at, pipe.parts.size() - 1, far_flow_[i], around_.viscosity_m2_s, around_.loss_share};
     check_float_inlet(i, far_flow_[i]);
     check_head_loss(i, {before, after});
     check_half(i, before, head_m);

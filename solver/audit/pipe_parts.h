@@ -72,6 +72,9 @@ struct PipeParts {
 /// Air and water as the audit takes them.
 struct Around {
   double viscosity_m2_s = 0.0;
+  /// How far a loss may be off as a share: as far as two formulas for the viscosity, until a
+  /// Reynolds number in the answer has said which viscosity it stands on.
+  double loss_share = 0.005;
   double density_kg_m3 = 0.0;
   double vapour_head_m = 0.0;
   double air_head_m = 0.0;

@@ -60,7 +60,7 @@ double Run::tolerance_m() const {
     }
   }
   const auto count = static_cast<double>(last - first + 3);
-  return rounding_m + small_loss_s_m2 * std::abs(flow_m3_s) * count + 1e-8 * losses_m;
+  return rounding_m + small_loss_s_m2 * std::abs(flow_m3_s) * count + loss_share * losses_m;
 }
 
 Walked walk_against(const Run& run, double end_head_m, bool at_least) {

@@ -20,6 +20,7 @@ struct Run {
   std::size_t last = 0;   // part, itself in the run
   double flow_m3_s = 0.0;
   double viscosity_m2_s = 0.0;
+  double loss_share = 0.0;  // how far its losses may be off
 
   /// What rounding and the solver's own small losses at joins may differ [m].
   [[nodiscard]] double tolerance_m() const;

@@ -13,6 +13,9 @@ namespace leat::tests {
 
 namespace {
 
+// The whole study, with its rounds and its advice, costs fifteen times a network alone, so that a
+// tenth of the farms is audited here. `million --printed` audits as many as one likes.
+
 void audit_all(FarmKind kind, std::uint64_t count) {
   std::size_t balances = 0;
   std::size_t pipes = 0;
@@ -45,7 +48,10 @@ void audit_all(FarmKind kind, std::uint64_t count) {
   std::size_t unproved_pipes = 0;
   for (const auto& [why, times] : not_checked) {
     open += "\nnot checked: " + why + " " + std::to_string(times);
-    unproved_pipes += why.find("pressures") == std::string::npos ? times : 0;
+    const bool is_pipe = why.find("pressures") == std::string::npos &&
+                         why.find("balances") == std::string::npos &&
+                         why.find("summits") == std::string::npos;
+    unproved_pipes += is_pipe ? times : 0;
   }
   INFO(balances << " balances, " << pipes << " pipes, unsolved:" << unsolved << open);
   // Seed 6856 of the prototype's kind is solved once, but not again with its tees open to the air.
@@ -61,12 +67,12 @@ void audit_all(FarmKind kind, std::uint64_t count) {
 
 TEST_CASE("the printed answer of every random farm of the prototype's kind proves itself",
           "[law][slow]") {
-  audit_all(FarmKind::Prototype, farms_asked() / 2);
+  audit_all(FarmKind::Prototype, farms_asked() / 20);
 }
 
 TEST_CASE("the printed answer of every random farm with everything in it proves itself",
           "[law][slow]") {
-  audit_all(FarmKind::Everything, farms_asked() / 2);
+  audit_all(FarmKind::Everything, farms_asked() / 20);
 }
 
 TEST_CASE("the printed answers of single lines and of farms without limits prove themselves",

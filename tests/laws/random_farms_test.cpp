@@ -1,6 +1,5 @@
 // No random farm is left unsolved, and every answer obeys the laws of water.
 #include <cmath>
-#include <cstdlib>
 #include <map>
 #include <string>
 
@@ -8,18 +7,13 @@
 
 #include "solver/flow_state.h"
 #include "solver/steady.h"
+#include "tests/support/farms_asked.h"
 #include "tests/support/random_farm.h"
 #include "tests/support/water_laws.h"
 
 namespace leat::tests {
 
 namespace {
-
-/// Farms in all: 20 000 unless LEAT_FARMS says otherwise (README.md: 1 000 000).
-std::uint64_t farms_asked() {
-  const char* text = std::getenv("LEAT_FARMS");
-  return text == nullptr ? 20000 : std::strtoull(text, nullptr, 10);
-}
 
 struct Tally {
   std::uint64_t farms = 0;
@@ -84,7 +78,7 @@ TEST_CASE("every random farm of the prototype's kind is solved in few iterations
   CHECK(tally.unsolved == 0);
   CHECK(tally.mean() <= 9.5);
   CHECK(tally.within(18) >= 0.99);
-  if (std::getenv("LEAT_FARMS") != nullptr) {
+  if (farms_asked_by_name()) {
     WARN(tally.histogram());
   }
 }
@@ -94,7 +88,7 @@ TEST_CASE("every random farm with everything in it is solved", "[law][slow]") {
   INFO(tally.histogram());
   CHECK(tally.unsolved == 0);
   CHECK(tally.mean() <= 12.0);
-  if (std::getenv("LEAT_FARMS") != nullptr) {
+  if (farms_asked_by_name()) {
     WARN(tally.histogram());
   }
 }
