@@ -34,14 +34,16 @@ Cell trimmed(Cell cell) {
 std::vector<Cell> cells_of(std::string_view line) {
   std::vector<Cell> cells;
   std::size_t start = 0;
+  int column = 1;
   while (true) {
     const std::size_t comma = line.find(',', start);
     const std::size_t end = comma == std::string_view::npos ? line.size() : comma;
-    cells.push_back(trimmed(
-        Cell{line.substr(start, end - start), count_characters(line.substr(0, start)) + 1}));
+    const std::string_view cell = line.substr(start, end - start);
+    cells.push_back(trimmed(Cell{cell, column}));
     if (comma == std::string_view::npos) {
       return cells;
     }
+    column += count_characters(cell) + 1;
     start = comma + 1;
   }
 }

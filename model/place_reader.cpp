@@ -30,6 +30,26 @@ constexpr std::array<Section, 7> sections = {{
 
 using Keys = std::span<const std::string_view>;
 
+/// What a float valve passes at a pressure. Nothing, or at no pressure, is no float valve.
+void read_passes(const YamlNode& node,
+                 const std::string& what,
+                 Trough& trough,
+                 ProblemList& problems) {
+  const auto passes = read_value(node, what, parse_flow_at_pressure, problems);
+  if (!passes) {
+    return;
+  }
+  if (passes->first < litres_per_second(0.001 / 60.0) || passes->second < pascals(100.0)) {
+    QuantityProblem problem;
+    problem.code = "out-of-range";
+    problem.text = "'" + node.text + "' is out of range";
+    problem.hint = "it must be at least 0.001 L/min at 0.1 kPa";
+    report_quantity(node, what, problem, problems);
+    return;
+  }
+  trough.passes = *passes;
+}
+
 void read_float_valve(const MapReader& map, Trough& trough, ProblemList& problems) {
   if (map.has("seat") && map.has("passes")) {
     problems.add("contradictory",
@@ -41,7 +61,7 @@ void read_float_valve(const MapReader& map, Trough& trough, ProblemList& problem
     trough.seat = read_within(*value, map.part("seat"), parse_length, bore_range, problems);
   }
   if (const YamlNode* const value = map.find("passes")) {
-    trough.passes = read_value(*value, map.part("passes"), parse_flow_at_pressure, problems);
+    read_passes(*value, map.part("passes"), trough, problems);
   }
   if (const YamlNode* const value = map.find("cd")) {
     set_if(

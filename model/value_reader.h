@@ -62,8 +62,9 @@ inline constexpr Range<Length> length_range{
 inline constexpr Range<Length> depth_range{
     Length(), metres(100.0), "above 0 and at most 100 m", false};
 inline constexpr Range<double> loss_coefficient_range{0.0, 1e6, "from 0 to 1000000", true};
-inline constexpr Range<double> discharge_coefficient_range{
-    0.0, 1.0, "above 0 and at most 1", false};
+/// No opening passes less than a hundredth of what Torricelli's law gives (common practice, no
+/// source), and 1e-300 squared is nothing at all.
+inline constexpr Range<double> discharge_coefficient_range{0.01, 1.0, "from 0.01 to 1", true};
 inline constexpr Range<Elevation> level_range{
     elevation_metres(-2e4), elevation_metres(2e4), "from -20 km to 20 km", true};
 

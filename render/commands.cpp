@@ -55,35 +55,13 @@ std::string word_of(Command command) {
   return "";
 }
 
-std::string with_line_end(std::string text) {
-  if (!text.empty() && text.back() != '\n') {
-    text += '\n';
-  }
-  return text;
-}
-
-/// The problems as people read them.
-std::string problems_text(const std::vector<model::Diagnostic>& problems, std::string_view source) {
-  std::string text;
-  for (const model::Diagnostic& problem : problems) {
-    if (problem.position.line > 0) {
-      text += with_line_end(diagnostic_text(problem, source));
-      continue;
-    }
-    text += fmt::format("leat: {}{}\n",
-                        problem.text,
-                        problem.hint.empty() ? std::string() : fmt::format(" ({})", problem.hint));
-  }
-  return text;
-}
-
 /// A command that came to nothing: the problems on stderr, and as JSON where that was asked for.
 CommandResult failure(const CommandLine& line,
                       const std::vector<model::Diagnostic>& problems,
-                      std::string_view source) {
+                      const model::LoadedFarm& loaded) {
   CommandResult result;
   result.code = ExitCode::Failed;
-  result.err = problems_text(problems, source);
+  result.err = problems_text(problems, loaded);
   if (line.form == OutputForm::Json) {
     result.out = problems_json(word_of(line.command), problems);
   }
@@ -166,9 +144,9 @@ CommandResult solve(const CommandLine& line,
   const solver::SteadyAnswer answer = solver::solve_steady(*loaded.farm, options_of(line));
   CommandResult result;
   result.code = exit_code_of(answer);
-  result.err = problems_text(loaded.problems, loaded.source);
+  result.err = problems_text(loaded.problems, loaded);
   if (!answer.converged) {
-    result.err += problems_text(answer.problems, loaded.source);
+    result.err += problems_text(answer.problems, loaded);
     if (line.form == OutputForm::Json) {
       result.out = solve_json(*loaded.farm, answer);
     }
@@ -225,26 +203,26 @@ CommandResult draw(const CommandLine& line, const model::LoadedFarm& loaded) {
                    {problem_of("unknown-ending",
                                fmt::format("cannot tell from '{}' what to draw", line.output),
                                "end it in .svg, .pdf, .png or .dot")},
-                   "");
+                   {});
   }
   const model::Farm& farm = *loaded.farm;
   const solver::SteadyAnswer answer = solver::solve_steady(farm, options_of(line));
   if (!answer.converged) {
-    return failure(line, answer.problems, loaded.source);
+    return failure(line, answer.problems, loaded);
   }
   const DrawResult drawn = draw_schematic(farm, answer, {*format, line.units.value_or(farm.show)});
   if (!drawn.problem.empty()) {
-    return failure(line, {problem_of("cannot-draw", drawn.problem, "")}, "");
+    return failure(line, {problem_of("cannot-draw", drawn.problem, "")}, {});
   }
   CommandResult result;
   result.code = exit_code_of(answer);
-  result.err = problems_text(loaded.problems, loaded.source);
+  result.err = problems_text(loaded.problems, loaded);
   if (line.output == "-") {
     result.out = drawn.bytes;
     return result;
   }
   if (const auto problem = write_output_file(line.output, drawn.bytes, line.existing)) {
-    return failure(line, {problem_of(problem->code, problem->text, problem->hint)}, "");
+    return failure(line, {problem_of(problem->code, problem->text, problem->hint)}, {});
   }
   if (line.form == OutputForm::Json) {
     result.out = draw_json(farm, answer, line.output);
@@ -371,7 +349,7 @@ CommandResult read(const CommandLine& line,
                    const Terminal& terminal) {
   const model::Farm& farm = *loaded.farm;
   CommandResult result;
-  result.err = problems_text(loaded.problems, loaded.source);
+  result.err = problems_text(loaded.problems, loaded);
   if (line.form == OutputForm::Json) {
     result.out = read_json(farm, line.month);
   } else if (line.form == OutputForm::CsvPipes) {
@@ -385,7 +363,7 @@ CommandResult read(const CommandLine& line,
 CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   const model::LoadedFarm loaded = model::load_farm_file(line.file);
   if (!loaded.farm) {
-    return failure(line, loaded.problems, loaded.source);
+    return failure(line, loaded.problems, loaded);
   }
   if (line.command == Command::Draw) {
     return draw(line, loaded);
@@ -404,7 +382,7 @@ CommandResult write_starter(const CommandLine& line) {
   CommandResult result;
   if (!line.file.empty()) {
     if (const auto problem = write_output_file(line.file, starter_file(), line.existing)) {
-      return failure(line, {problem_of(problem->code, problem->text, problem->hint)}, "");
+      return failure(line, {problem_of(problem->code, problem->text, problem->hint)}, {});
     }
     result.err = fmt::format("wrote {}\n", line.file);
   }

@@ -98,16 +98,28 @@ std::string diagnostic_text(const model::Diagnostic& problem, std::string_view s
   return text;
 }
 
-std::string problems_text(const model::LoadedFarm& loaded) {
+std::string problems_text(const std::vector<model::Diagnostic>& problems,
+                          const model::LoadedFarm& loaded) {
   std::string text;
-  const std::size_t told = std::min(loaded.problems.size(), most_told);
+  const std::size_t told = std::min(problems.size(), most_told);
   for (std::size_t i = 0; i < told; ++i) {
-    text += diagnostic_text(loaded.problems[i], model::source_of(loaded, loaded.problems[i]));
+    const model::Diagnostic& problem = problems[i];
+    if (problem.position.line > 0) {
+      text += diagnostic_text(problem, model::source_of(loaded, problem));
+      continue;
+    }
+    text += fmt::format("leat: {}{}\n",
+                        problem.text,
+                        problem.hint.empty() ? std::string() : fmt::format(" ({})", problem.hint));
   }
-  if (told < loaded.problems.size()) {
-    text += fmt::format("and {} more problems\n", loaded.problems.size() - told);
+  if (told < problems.size()) {
+    text += fmt::format("and {} more problems\n", problems.size() - told);
   }
   return text;
+}
+
+std::string problems_text(const model::LoadedFarm& loaded) {
+  return problems_text(loaded.problems, loaded);
 }
 
 }  // namespace leat::render

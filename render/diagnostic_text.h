@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "model/diagnostic.h"
 #include "model/farm_file.h"
@@ -15,6 +16,12 @@ namespace leat::render {
 /// the problem is in.
 [[nodiscard]] std::string diagnostic_text(const model::Diagnostic& problem,
                                           std::string_view source);
+
+/// Problems one after the other, each with the line of the file it is in (a CSV file's problem
+/// shows that file's line); the first hundred of very many. One without a place is a sentence of
+/// leat's.
+[[nodiscard]] std::string problems_text(const std::vector<model::Diagnostic>& problems,
+                                        const model::LoadedFarm& loaded);
 
 /// The problems of a loaded farm, one after the other; the first hundred of very many.
 [[nodiscard]] std::string problems_text(const model::LoadedFarm& loaded);

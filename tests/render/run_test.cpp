@@ -156,4 +156,31 @@ TEST_CASE("a trough that the farm does not have is a failed solution") {
   CHECK(outcome.err.find("no such trough") != std::string::npos);
 }
 
+TEST_CASE("a slip in a path's CSV file is shown with that file's line") {
+  const TemporaryFolder folder;
+  folder.write("path.csv", "distance m,elevation m\n0,9.5\nforty,1\n");
+  folder.write("my.yaml",
+               "farm: Test\nsprings: {s: {overflow: 10 m, yield: 1 L/min}}\n"
+               "troughs: {t: {float: 1 m}}\n"
+               "pipes: {p: {from: s, to: t, size: 1 in SIDR 15, path: path.csv}}\n");
+  const Outcome outcome = run_words({"solve", folder.file("my.yaml")});
+  CHECK(outcome.status == 2);
+  CHECK(outcome.err.find("path.csv:3:1: error: ") != std::string::npos);
+  CHECK(outcome.err.find("\n  forty,1\n  ^\n") != std::string::npos);
+}
+
+TEST_CASE("of a file of nothing but slips a hundred are told, and JSON gives all") {
+  const TemporaryFolder folder;
+  std::string text = "farm: Test\n";
+  for (int i = 0; i < 300; ++i) {
+    text += "slip" + std::to_string(i) + ": 1\n";
+  }
+  folder.write("my.yaml", text);
+  const Outcome outcome = run_words({"solve", folder.file("my.yaml"), "--json"});
+  CHECK(outcome.status == 2);
+  // 300 unknown keys and no pipes.
+  CHECK(outcome.err.find("and 201 more problems\n") != std::string::npos);
+  CHECK(nlohmann::json::parse(outcome.out)["problems"].size() == 301);
+}
+
 }  // namespace leat::render

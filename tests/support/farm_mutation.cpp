@@ -1,6 +1,7 @@
 #include "tests/support/farm_mutation.h"
 
 #include <algorithm>
+#include <cstdlib>
 #include <optional>
 #include <utility>
 
@@ -222,6 +223,24 @@ std::vector<std::string> other_values(std::string_view value) {
   }
   others.push_back("-" + std::string(value));
   const std::string number(value.substr(0, value.size() - unit->size()));
+  // Scaled and shifted values are the ones a farm may well have: they reach the solver.
+  if (number.find('/') == std::string::npos) {
+    const double amount = std::strtod(number.c_str(), nullptr);
+    for (const double scaled : {amount * 0.01,
+                                amount * 0.1,
+                                amount * 0.5,
+                                amount * 0.99,
+                                amount * 1.01,
+                                amount * 2.0,
+                                amount * 10.0,
+                                amount * 100.0,
+                                amount - 20.0,
+                                amount - 1.0,
+                                amount + 1.0,
+                                amount + 20.0}) {
+      others.push_back(std::to_string(scaled) + *unit);
+    }
+  }
   for (const char* const other : {"", " gal/min", " ft", " psi", " C", " m3", " %", " parsec"}) {
     others.push_back(number + other);
   }
