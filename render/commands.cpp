@@ -269,12 +269,12 @@ CommandResult profile_picture(const CommandLine& line,
                    {problem_of("unknown-ending",
                                fmt::format("cannot tell from '{}' what to draw", line.output),
                                "end it in .svg, .pdf or .png")},
-                   "");
+                   {});
   }
   const ChartResult drawn = draw_profile(farm, profile, {*format, line.units.value_or(farm.show)});
   if (!drawn.problem.empty()) {
     CommandResult result =
-        failure(line, {problem_of("cannot-draw", drawn.problem, drawn.hint)}, "");
+        failure(line, {problem_of("cannot-draw", drawn.problem, drawn.hint)}, {});
     if (line.form != OutputForm::Json && line.output != "-") {
       result.out = profile_text(line, farm, profile, terminal);  // what can be had without it
     }
@@ -286,7 +286,7 @@ CommandResult profile_picture(const CommandLine& line,
     return result;
   }
   if (const auto problem = write_output_file(line.output, drawn.bytes, line.existing)) {
-    return failure(line, {problem_of(problem->code, problem->text, problem->hint)}, "");
+    return failure(line, {problem_of(problem->code, problem->text, problem->hint)}, {});
   }
   if (line.form != OutputForm::Table) {
     result.out = profile_text(line, farm, profile, terminal);
@@ -301,7 +301,7 @@ CommandResult profile(const CommandLine& line,
   const model::Farm& farm = *loaded.farm;
   const solver::Profile found = solver::profile_of(farm, line.run, options_of(line));
   if (!found.problems.empty()) {
-    return failure(line, found.problems, loaded.source);
+    return failure(line, found.problems, loaded);
   }
   CommandResult result;
   if (line.output.empty()) {
@@ -312,7 +312,7 @@ CommandResult profile(const CommandLine& line,
   if (result.code != ExitCode::Failed) {
     result.code = exit_code_of(found.answer);
   }
-  result.err = problems_text(loaded.problems, loaded.source) + result.err;
+  result.err = problems_text(loaded.problems, loaded) + result.err;
   return result;
 }
 
@@ -332,11 +332,11 @@ CommandResult prime(const CommandLine& line,
   }
   const solver::PrimePlan plan = solver::priming_plan(farm, options);
   if (!plan.problems.empty()) {
-    return failure(line, plan.problems, loaded.source);
+    return failure(line, plan.problems, loaded);
   }
   CommandResult result;
   result.code = exit_code_of(plan.answer);
-  result.err = problems_text(loaded.problems, loaded.source);
+  result.err = problems_text(loaded.problems, loaded);
   result.out =
       line.form == OutputForm::Json
           ? prime_json(farm, plan)

@@ -33,7 +33,7 @@ class Auditor : private audit::Checker {
       return;
     }
     check_surroundings();
-    read_flags();
+    read_happenings();
     read_pipes();
     if (answer_.load_case == LoadCase::Static) {
       audit::check_static(case_);
@@ -95,19 +95,11 @@ class Auditor : private audit::Checker {
     }
   }
 
-  void read_flags() {
-    for (const Flag& flag : answer_.flags) {
-      for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-        if (farm_.places[i].name != flag.where) {
-          continue;
-        }
-        if (flag.code == "air-in") {
-          case_.opened.insert(i);
-        } else if (flag.code == "breaks") {
-          case_.breaking.insert(i);
-        }
-      }
-    }
+  /// Which tees the answer says were opened to the air, which siphons broke. A flag would not do:
+  /// it may come from another load case.
+  void read_happenings() {
+    case_.opened.insert(answer_.opened_tees.begin(), answer_.opened_tees.end());
+    case_.breaking.insert(answer_.broken_springs.begin(), answer_.broken_springs.end());
   }
 
   void read_pipes() {

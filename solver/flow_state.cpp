@@ -315,6 +315,7 @@ FlowState solve_flow(const model::Farm& farm,
   if (before == nullptr) {
     state.solution = solver.solve(state.network->problem, how);
   } else {
+    how.small_change = false;
     how.warm_smoothing_m = changed_farm_smoothing_m;
     const nodal::State start = carried_over(*before, *state.network);
     state.solution = solver.solve(state.network->problem, how, &start);

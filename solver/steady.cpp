@@ -117,6 +117,12 @@ class SteadyStudy {
       }
     }
     note_rounds(cases.front().happenings);
+    for (const DrawingTee& drawing : cases.front().happenings.drawing_tees) {
+      answer_.opened_tees.push_back(drawing.tee);
+    }
+    for (const BrokenLine& line : cases.front().happenings.broken_lines) {
+      answer_.broken_springs.push_back(line.spring);
+    }
     judge(farm_, cases, units_, answer_);
     note_broken_float(cases.front().state);
     state_ = std::move(cases.front().state);

@@ -1,6 +1,7 @@
 // The answer to "what does the water do now": plain values, in SI, beside the farm's own order.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -98,7 +99,9 @@ struct SteadyAnswer {
   double density_kg_m3 = 0.0;
   std::vector<PlaceAnswer> places;  // empty when not converged
   std::vector<PipeAnswer> pipes;
-  std::vector<Flag> flags;                  // worst first
+  std::vector<std::size_t> opened_tees;     // places found to draw air in the case asked for
+  std::vector<std::size_t> broken_springs;  // places whose siphons broke in it
+  std::vector<Flag> flags;                  // worst first, of all cases
   std::vector<std::string> notes;           // rounds of opened tees, the month taken ...
   std::vector<model::Diagnostic> problems;  // why there is no answer
   nodal::SolveReport report;                // iteration table of the last solve

@@ -617,10 +617,12 @@ Solution NodalSolver::solve(const Problem& problem,
                         options.start_smoothing_m * pace.start_factor};
     if (attempt == 0 && warm != nullptr) {
       work.warm_start(problem, *warm);
-      if (Attempt(work, problem, options, pace, solution.report).follow_small_change()) {
-        break;
+      if (options.small_change) {
+        if (Attempt(work, problem, options, pace, solution.report).follow_small_change()) {
+          break;
+        }
+        work.warm_start(problem, *warm);
       }
-      work.warm_start(problem, *warm);
       smoothing.smoothing_m = options.warm_smoothing_m;
     } else {
       work.cold_start(problem, pace.start_flow_factor);

@@ -19,6 +19,7 @@ struct SolveOptions {
   double scale_s_m2 = 1e5;           // S, the first one tried
   double start_smoothing_m = 1.0;    // mu of a cold start
   double warm_smoothing_m = 1e-4;    // mu of a warm start
+  bool small_change = true;          // a warm start tries full steps without smoothing first
 };
 
 struct Solution {

@@ -179,6 +179,13 @@ TEST_CASE("every demo farm's table and its CSV read as before", "[golden]") {
 
 TEST_CASE("every demo farm's priming sheet reads as before", "[golden]") {
   for (const std::filesystem::path& farm : demo_farms()) {
+    if (farm.stem() == "13-pond-that-drains-back") {
+      // Water runs up that line in its dry month: there is nothing to prime, and the sheet says so.
+      const Outcome refused = run_words({"prime", farm.string()});
+      CHECK(refused.status == 2);
+      CHECK(refused.err.find("runs") != std::string::npos);
+      continue;
+    }
     check_text_as_before(farm, ".prime.txt", "prime", {});
   }
 }
