@@ -21,7 +21,9 @@ constexpr Range<Pressure> rating_range{
 constexpr Range<Pressure> modulus_range{
     Pressure(), pascals(1e12), "above 0 and at most 1000 GPa", false};
 constexpr Range<double> friction_range{0.0, 1.0, "above 0 and at most 1", false};
-constexpr Range<double> hazen_williams_range{0.0, 1000.0, "above 0 and at most 1000", false};
+/// Old iron comes down to 40 and smooth plastic up to 150 (common practice, no source): the range
+/// is wide, but holds no C whose power is nothing at all.
+constexpr Range<double> hazen_williams_range{1.0, 1000.0, "from 1 to 1000", true};
 
 /// Rough walls only make sense well inside the bore.
 void read_roughness(const MapReader& map, PipeSize& size, ProblemList& problems) {

@@ -247,6 +247,12 @@ std::vector<std::string> other_values(std::string_view value) {
   return others;
 }
 
+/// Whether a value is wrong whatever else the farm says: no number, no unit of any kind, no length.
+bool is_plain_slip(std::string_view value) {
+  return value == "nan" || value == "{bogus: 1 m}" || value.size() >= 10000 ||
+         value.ends_with(" parsec");
+}
+
 /// A letter changed, and a letter dropped.
 std::vector<std::string> misspelt(std::string_view key) {
   std::vector<std::string> words;
@@ -280,7 +286,7 @@ std::vector<FarmMutation> mutations_of(std::string_view text, const FarmEntry& e
                                              : "'" + std::string(entry.key) + "'";
   std::vector<FarmMutation> all;
   const auto note = [&](const std::string& what, std::string spoilt) {
-    all.push_back({name + what, line, std::move(spoilt)});
+    all.push_back({name + what, line, false, std::move(spoilt)});
   };
   const std::string_view whole =
       text.substr(entry.whole_begin, entry.whole_end - entry.whole_begin);
@@ -299,6 +305,7 @@ std::vector<FarmMutation> mutations_of(std::string_view text, const FarmEntry& e
   for (const std::string& other : other_values(value)) {
     note(" = " + short_of(other),
          with(text, entry.value_begin, entry.value_end, block ? " " + other + "\n" : other));
+    all.back().plain_slip = is_plain_slip(other);
   }
   return all;
 }

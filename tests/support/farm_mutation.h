@@ -27,8 +27,9 @@ struct FarmEntry {
 
 /// One spoilt farm.
 struct FarmMutation {
-  std::string what;      // "overflow = 1e300 m"
-  std::size_t line = 0;  // the spoilt line, from 1
+  std::string what;         // "overflow = 1e300 m"
+  std::size_t line = 0;     // the spoilt line, from 1
+  bool plain_slip = false;  // a value that is wrong in itself: where refused, then on this line
   std::string text;
 };
 
