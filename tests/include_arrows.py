@@ -11,6 +11,7 @@ RULES = {
     "model": (["model"], []),
     "solver/nodal": (["solver/nodal"], ["Eigen"]),
     "solver/hydraulics": (["solver/hydraulics", "model/quantity.h"], []),
+    "solver/hydrology": (["solver/hydrology", "model/quantity.h"], []),
     "solver": (["solver", "model"], ["fmt"]),
     "render": (["render", "solver", "model"], ["fmt", "nlohmann", "CLI", "graphviz"]),
 }
