@@ -183,10 +183,11 @@ double PondVolume::level_m(double volume_m3) const {
     const double excess_m3 = volume_in(layer, height_m) - wanted_m3;
     (excess_m3 > 0.0 ? high_m : low_m) = height_m;
     const double newton_m = height_m - excess_m3 / area_in(layer, height_m);
-    const double next_m = newton_m > low_m && newton_m < high_m ? newton_m : 0.5 * (low_m + high_m);
+    const double next_m =
+        newton_m >= low_m && newton_m <= high_m ? newton_m : 0.5 * (low_m + high_m);
     const bool is_settled = std::abs(next_m - height_m) <= 1e-15 * (high_m + std::abs(next_m));
     height_m = next_m;
-    if (is_settled || excess_m3 == 0.0) {
+    if (is_settled) {
       break;
     }
   }
