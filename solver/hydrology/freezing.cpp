@@ -48,9 +48,12 @@ double exposed_loss_W_m_K(const PipeWall& wall, double wind_m_s) {
   return 1.0 / (wall_resistance_m_K_W(wall) + film_m_K_W);
 }
 
-double buried_loss_W_m_K(const PipeWall& wall, double cover_m, double soil_conductivity_W_m_K) {
+double buried_loss_W_m_K(const PipeWall& wall,
+                         double middle_depth_m,
+                         double soil_conductivity_W_m_K) {
   const double outermost_m = wall.outside_diameter_m + 2.0 * wall.insulation_m;
-  const double ratio = std::max(2.0 * cover_m / outermost_m, 1.0);  // 1: it lies at the surface
+  const double ratio =
+      std::max(2.0 * middle_depth_m / outermost_m, 1.0);  // 1: it lies at the surface
   return 1.0 /
          (wall_resistance_m_K_W(wall) + std::acosh(ratio) / (2.0 * pi * soil_conductivity_W_m_K));
 }

@@ -18,7 +18,7 @@ inline constexpr double freezing_spread = 2.0;
 /// -10 C) or, if greater, still air at 6 W/m2 K, plus 5 W/m2 K of radiation (both from memory).
 [[nodiscard]] double air_film_W_m2_K(double outside_diameter_m, double wind_m_s);
 
-/// Heat a metre of pipe lets through [W/m K]. Inside film and standing ice are left out.
+/// What stands between the water and the cold. Inside film and standing ice are left out.
 struct PipeWall {
   double bore_m = 0.0;
   double outside_diameter_m = 0.0;   // above the bore
@@ -27,15 +27,17 @@ struct PipeWall {
   double insulation_conductivity_W_m_K = 0.04;  // dry foam (from memory)
 };
 
-/// A pipe in the air: wall, insulation and film in series (Fourier's law for a tube).
+/// Heat a metre of pipe in the air gives off [W/m K]: wall, insulation and film in series
+/// (Fourier's law for a tube).
 [[nodiscard]] double exposed_loss_W_m_K(const PipeWall& wall, double wind_m_s);
 
-/// A buried pipe, its middle `cover_m` below the surface (more than half its diameter): wall and
-/// ground in series, the ground by the shape factor 2 pi k / arcosh(2 z / D) (Incropera and DeWitt,
-/// table of shape factors, from memory). Steady: a cold night has not got down to the pipe, so this
-/// asks for too much flow in short frosts. Frozen soil conducts 1 to 2.5 W/m K.
+/// Heat a metre of buried pipe gives off [W/m K], its middle `middle_depth_m` below the surface
+/// (more than half its diameter): wall and ground in series, the ground by the shape factor 2 pi k
+/// / arcosh(2 z / D) (Incropera and DeWitt, table of shape factors, from memory). Steady: a cold
+/// night has not got down to the pipe, so this asks for too much flow in short frosts. Frozen soil
+/// conducts 1 to 2.5 W/m K.
 [[nodiscard]] double buried_loss_W_m_K(const PipeWall& wall,
-                                       double cover_m,
+                                       double middle_depth_m,
                                        double soil_conductivity_W_m_K);
 
 /// Least flow [m3/s] that leaves a pipe at `outlet_C` or warmer, in air (or ground surface) at

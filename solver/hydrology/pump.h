@@ -13,7 +13,8 @@ namespace leat::hydrology {
 class PumpCurve {
  public:
   /// Points of flow [m3/s] (x) and head [m] (y). Throws std::invalid_argument unless there are two
-  /// or more, the first flow is not negative, flows rise and heads fall from point to point.
+  /// or more, all are finite, the first flow is not negative, flows rise and heads fall from point
+  /// to point.
   explicit PumpCurve(std::vector<TablePoint> points);
 
   /// Head [m] and its slope [s/m2] at a flow [m3/s].
@@ -36,5 +37,11 @@ class PumpCurve {
                                   double head_m,
                                   double efficiency,
                                   double density_kg_m3);
+
+/// Energy drawn [kWh] to give a volume a head, efficiency as above.
+[[nodiscard]] double pump_energy_kWh(double volume_m3,
+                                     double head_m,
+                                     double efficiency,
+                                     double density_kg_m3);
 
 }  // namespace leat::hydrology

@@ -1,5 +1,6 @@
 #include "solver/hydrology/pump.h"
 
+#include <limits>
 #include <stdexcept>
 #include <vector>
 
@@ -47,12 +48,20 @@ TEST_CASE("a pump curve that rises or stands still is refused") {
   CHECK_THROWS_AS(PumpCurve(Points{{0.0, 30.0}, {1.0, 30.0}}), std::invalid_argument);
   CHECK_THROWS_AS(PumpCurve(Points{{0.0, 30.0}, {0.0, 20.0}}), std::invalid_argument);
   CHECK_THROWS_AS(PumpCurve(Points{{-1.0, 30.0}, {1.0, 20.0}}), std::invalid_argument);
+  constexpr double endless = std::numeric_limits<double>::infinity();
+  CHECK_THROWS_AS(PumpCurve(Points{{0.0, endless}, {1.0, 20.0}}), std::invalid_argument);
 }
 
 TEST_CASE("a litre a second lifted ten metres takes 98 watts at the water") {
   // 1000 kg/m3 x 9.80665 m/s2 x 0.001 m3/s x 10 m = 98.0665 W, twice that at half efficiency.
   CHECK(pump_power_W(1e-3, 10.0, 1.0, 1000.0) == Approx(98.0665).epsilon(1e-9));
   CHECK(pump_power_W(1e-3, 10.0, 0.5, 1000.0) == Approx(196.133).epsilon(1e-9));
+}
+
+TEST_CASE("a kilowatt hour lifts a cubic metre 367 metres") {
+  // 3.6e6 J / (1000 kg x 9.80665 m/s2) = 367.098 m.
+  CHECK(pump_energy_kWh(1.0, 367.098, 1.0, 1000.0) == Approx(1.0).epsilon(1e-5));
+  CHECK(pump_energy_kWh(10.0, 36.7098, 0.25, 1000.0) == Approx(4.0).epsilon(1e-5));
 }
 
 }  // namespace
