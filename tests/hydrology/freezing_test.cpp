@@ -86,7 +86,8 @@ TEST_CASE("a trough's surface gives off its heat by wind, steam and sky") {
   // W/m2; sky -30 C: 0.96 x 5.67e-8 x (273.15^4 - 243.15^4) = 112.75; together 154.54.
   const double loss = open_water_loss_W_m2(0.0, -10.0, 100.0, 0.0);
   CHECK(loss == Approx(154.54).epsilon(1e-3));
-  CHECK(open_water_loss_W_m2(0.0, -10.0, 100.0, 5.0) > loss);
+  // Wind of 5 m/s: (2.8 + 15) x 14.926 + 112.75 = 378.43.
+  CHECK(open_water_loss_W_m2(0.0, -10.0, 100.0, 5.0) == Approx(378.43).epsilon(1e-3));
   CHECK(open_water_loss_W_m2(0.0, -10.0, 40.0, 5.0) > open_water_loss_W_m2(0.0, -10.0, 100.0, 5.0));
   CHECK(open_water_loss_W_m2(0.0, 45.0, 100.0, 5.0) == 0.0);
   // 2 m2 at 154.54 W/m2 from water of 8 C held at 1 C: 309.08 / (4.21e6 x 7) = 1.0488e-5 m3/s.

@@ -50,6 +50,7 @@ TEST_CASE("a pump curve that rises or stands still is refused") {
   CHECK_THROWS_AS(PumpCurve(Points{{-1.0, 30.0}, {1.0, 20.0}}), std::invalid_argument);
   constexpr double endless = std::numeric_limits<double>::infinity();
   CHECK_THROWS_AS(PumpCurve(Points{{0.0, endless}, {1.0, 20.0}}), std::invalid_argument);
+  CHECK_THROWS_AS(PumpCurve(Points{{0.0, 30.0}, {endless, 20.0}}), std::invalid_argument);
 }
 
 TEST_CASE("a litre a second lifted ten metres takes 98 watts at the water") {
