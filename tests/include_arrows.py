@@ -14,6 +14,7 @@ RULES = {
     # The audit must not lean on what it audits: it knows the farm and the printed answer, no law.
     "solver/audit": (["solver/audit", "solver/audit.h", "model", "solver/pipe_geometry.h",
                       "solver/steady_answer.h"], ["fmt"]),
+    "solver/hydrology": (["solver/hydrology", "model/quantity.h"], []),
     "solver": (["solver", "model"], ["fmt"]),
     "render": (["render", "solver", "model"], ["fmt", "nlohmann", "CLI", "graphviz"]),
 }

@@ -1,0 +1,65 @@
+#include "solver/hydrology/calendar.h"
+
+#include <chrono>
+#include <cstddef>
+
+namespace leat::hydrology {
+namespace {
+
+std::chrono::sys_days days_at(int year, int month, int day) {
+  return std::chrono::year{year} / month / day;
+}
+
+// The value `share` of the way from the middle of one month to that of the next.
+double between(const std::array<double, 12>& values, int month, int next, double share) {
+  const double from = values[static_cast<std::size_t>(month - 1)];
+  return from + share * (values[static_cast<std::size_t>(next - 1)] - from);
+}
+
+}  // namespace
+
+int days_in_month(int year, int month) {
+  const auto last = std::chrono::year{year} / month / std::chrono::last;
+  return static_cast<int>(static_cast<unsigned>(last.day()));
+}
+
+int days_in_year(int year) {
+  return std::chrono::year{year}.is_leap() ? 366 : 365;
+}
+
+int day_of_year(int year, int month, int day) {
+  return static_cast<int>((days_at(year, month, day) - days_at(year, 1, 1)).count()) + 1;
+}
+
+double middle_of_month_days(int year, int month) {
+  return day_of_year(year, month, 1) - 1 + 0.5 * days_in_month(year, month);
+}
+
+double monthly_at(const std::array<double, 12>& mid_month_values, int year, double days) {
+  constexpr double december_to_january_days = 31.0;  // half of each
+  const double first = middle_of_month_days(year, 1);
+  if (days < first) {
+    return between(mid_month_values, 1, 12, (first - days) / december_to_january_days);
+  }
+  int month = 12;
+  while (month > 1 && days < middle_of_month_days(year, month)) {
+    --month;
+  }
+  const double middle = middle_of_month_days(year, month);
+  if (month == 12) {
+    return between(mid_month_values, 12, 1, (days - middle) / december_to_january_days);
+  }
+  const double gap = middle_of_month_days(year, month + 1) - middle;
+  return between(mid_month_values, month, month + 1, (days - middle) / gap);
+}
+
+double monthly_mean(const std::array<double, 12>& mid_month_values, int year, int month) {
+  // Two straight halves of equal length: (start + 2 middle + end) / 4.
+  const double half = 0.5 * days_in_month(year, month);
+  const double middle = middle_of_month_days(year, month);
+  return 0.25 * (monthly_at(mid_month_values, year, middle - half) +
+                 2.0 * monthly_at(mid_month_values, year, middle) +
+                 monthly_at(mid_month_values, year, middle + half));
+}
+
+}  // namespace leat::hydrology

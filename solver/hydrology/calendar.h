@@ -1,0 +1,33 @@
+// Days, months and values that are known in the middle of each month.
+#pragma once
+
+#include <array>
+
+namespace leat::hydrology {
+
+/// Days in a month (1 to 12) of the Gregorian calendar.
+[[nodiscard]] int days_in_month(int year, int month);
+
+/// 365, or 366 in a leap year.
+[[nodiscard]] int days_in_year(int year);
+
+/// The day's number in its year: 1 on the first of January (the J of FAO-56).
+[[nodiscard]] int day_of_year(int year, int month, int day);
+
+/// Days from the year's first midnight to the middle of a month (1 to 12): 15.5 for January.
+[[nodiscard]] double middle_of_month_days(int year, int month);
+
+/// Twelve mid-month values joined by straight lines around the year, read `days` after the year's
+/// first midnight (0 to 365 or 366; noon of day J is J - 0.5). Continuous from one year to the
+/// next, leap or not, since December and January are equally long.
+[[nodiscard]] double monthly_at(const std::array<double, 12>& mid_month_values,
+                                int year,
+                                double days);
+
+/// The exact mean of `monthly_at` over a month (1 to 12). It is not the mid-month value: where that
+/// is a peak, the mean lies below it. For a month's sum (rain) use the sum over the days instead.
+[[nodiscard]] double monthly_mean(const std::array<double, 12>& mid_month_values,
+                                  int year,
+                                  int month);
+
+}  // namespace leat::hydrology
