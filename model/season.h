@@ -2,6 +2,7 @@
 // what seeps and runs off, pumps and rams. Plain values; the units stand in the types or names.
 #pragma once
 
+#include <array>
 #include <compare>
 #include <cstddef>
 #include <optional>
@@ -86,6 +87,10 @@ struct Catchment {
   double curve_number = 0.0;  // above 0, at most 100
   SourcePosition position = {};
 };
+
+/// The soils whose seepage the season knows, as FAO's pond training series names them.
+inline constexpr std::array<std::string_view, 6> soil_words = {
+    "sand", "sandy loam", "loam", "clay loam", "loamy clay", "clay"};
 
 /// Nothing said, a rate, or a word for the soil (`soil_words`).
 using Seepage = std::variant<std::monostate, DepthRate, std::string>;
