@@ -68,12 +68,18 @@ template <class Value>
           "write date, " + std::string(kind.column) + ", such as " + std::string(kind.example));
       continue;
     }
-    const auto header_unit = unit_behind(line.cells[1].text, kind.column);
-    if (&line == &lines->front() && line.cells[0].text == "date" && header_unit) {
-      unit = *header_unit;
-      const CsvCell one{"1", line.cells[1].column};
-      if (!unit.empty() && !file.value(one, unit, kind.parse, line.number)) {
-        return std::nullopt;  // a wrong unit is told once, not on every line
+    if (&line == &lines->front() && line.cells[0].text == "date") {
+      const auto header_unit = unit_behind(line.cells[1].text, kind.column);
+      unit = header_unit.value_or("");
+      if (!header_unit ||
+          !(unit.empty() || std::holds_alternative<Value>(kind.parse("1 " + unit)))) {
+        file.report("csv-columns",
+                    line.at(1),
+                    "'" + std::string(line.cells[1].text) + "' is no column of " +
+                        std::string(kind.column) + " with its unit",
+                    "write date, " + std::string(kind.column) + ", and lines such as " +
+                        std::string(kind.example));
+        return std::nullopt;  // told once, not on every line
       }
       continue;
     }

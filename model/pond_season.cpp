@@ -273,12 +273,13 @@ void check_catchments(const Farm& farm, ProblemList& problems) {
   for (const Place& place : farm.places) {
     const auto* const pond = std::get_if<Pond>(&place.data);
     if (pond != nullptr && pond->catchment) {
-      problems.add("catchment-needs-days",
-                   pond->catchment->position,
-                   fmt::format("catchment of pond '{}' has no rain by the day: what runs off hangs "
-                               "on single storms, not on the month's sum",
-                               place.name),
-                   "give 'weather' daily rain in a CSV file, or 'rain' with 'rain days' by month");
+      problems.add(
+          "catchment-needs-days",
+          pond->catchment->position,
+          fmt::format("catchment of pond '{}' has no rain by the day: what runs off depends "
+                      "on each storm, not on the month's sum",
+                      place.name),
+          "give 'weather' daily rain in a CSV file, or 'rain' with 'rain days' by month");
     }
   }
 }

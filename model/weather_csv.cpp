@@ -31,6 +31,7 @@ struct CellAt {
 /// A column the weather may have: reads one cell and stores it, or reports.
 struct Column {
   std::string_view name;
+  std::string_view usual;  // as headers write it
   void (*read)(const CellAt& cell, WeatherDay& day);
 };
 
@@ -38,34 +39,41 @@ constexpr Range<double> share_range{0.0, 1.0, "from 0 % to 100 %", true};
 
 constexpr std::array<Column, 7> known_columns = {{
     {"rain",
+     "rain mm or rain in",
      [](const CellAt& cell, WeatherDay& day) {
-       day.rain = cell.read(parse_length, day_rain_range);
+       day.rain = cell.read(parse_depth, day_rain_range);
      }},
     {"evaporation",
+     "evaporation mm or evaporation in",
      [](const CellAt& cell, WeatherDay& day) {
-       day.evaporation = cell.read(parse_length, day_evaporation_range);
+       day.evaporation = cell.read(parse_depth, day_evaporation_range);
      }},
     {"tmin",
+     "tmin C or tmin F",
      [](const CellAt& cell, WeatherDay& day) {
        day.tmin = cell.read(parse_temperature, air_range);
      }},
     {"tmax",
+     "tmax C or tmax F",
      [](const CellAt& cell, WeatherDay& day) {
        day.tmax = cell.read(parse_temperature, air_range);
      }},
     {"wind",
+     "wind m/s, wind km/h or wind mph",
      [](const CellAt& cell, WeatherDay& day) {
        if (const auto wind = cell.read(parse_speed, wind_range)) {
          day.wind_m_s = in_metres_per_second(*wind);
        }
      }},
     {"humidity",
+     "humidity %",
      [](const CellAt& cell, WeatherDay& day) {
        if (const auto share = cell.read(parse_share, share_range)) {
          day.humidity_percent = *share * 100.0;
        }
      }},
     {"sunshine",
+     "sunshine h",
      [](const CellAt& cell, WeatherDay& day) {
        if (const auto sunshine = cell.read(parse_duration, sunshine_range)) {
          day.sunshine_h = in_hours(*sunshine);
@@ -178,7 +186,10 @@ class WeatherCsv {
     column.known->read(CellAt{trial, one, 0, column.unit}, ignored);
     for (const Diagnostic& problem : trial_problems.sorted()) {
       if (problem.code != "out-of-range") {  // 1 m of evaporation a day is the cells' affair
-        file_.report(problem.code, line.at(cell), problem.text, problem.hint);
+        file_.report(problem.code,
+                     line.at(cell),
+                     fmt::format("'{}': the unit does not fit the column", line.cells[cell].text),
+                     fmt::format("write {}", column.known->usual));
         return false;
       }
     }
@@ -192,6 +203,16 @@ class WeatherCsv {
 };
 
 }  // namespace
+
+Parsed<Length> parse_depth(std::string_view text) {
+  Parsed<Length> parsed = parse_length(text);
+  if (auto* const problem = std::get_if<QuantityProblem>(&parsed)) {
+    if (problem->code == "missing-unit") {
+      problem->hint = fmt::format("write {} mm or {} in", text, text);
+    }
+  }
+  return parsed;
+}
 
 std::optional<WeatherTable> read_weather_csv(std::string_view text,
                                              const std::string& csv_file,

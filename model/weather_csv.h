@@ -23,6 +23,9 @@ inline constexpr Range<Velocity> wind_range{
 inline constexpr Range<Duration> sunshine_range{
     Duration(), hours(24.0), "at most 24 h a day", true};
 
+/// A depth of rain or evaporation: a length whose hints show units rain is measured in.
+[[nodiscard]] Parsed<Length> parse_depth(std::string_view text);
+
 /// The days of such a file, and which columns it has ("rain", "tmin" ...).
 struct WeatherTable {
   std::vector<WeatherDay> days;

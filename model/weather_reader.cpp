@@ -135,7 +135,7 @@ class WeatherReader {
       }
       depth.metres = value->in_si() * seconds_per_day;
     } else {
-      const auto value = read_value(node, what, parse_length, reading_.problems);
+      const auto value = read_value(node, what, parse_depth, reading_.problems);
       if (!value) {
         return std::nullopt;
       }
@@ -203,15 +203,19 @@ class WeatherReader {
     if (!weather_.tmin || !weather_.tmax) {
       return;
     }
+    std::optional<std::size_t> told;
     for (std::size_t month = 0; month < month_names.size(); ++month) {
-      if (weather_.tmax->by_month[month] < weather_.tmin->by_month[month]) {
-        reading_.problems.add(
-            "contradictory",
-            map_.position_of("tmin"),
-            fmt::format("tmin of weather is above tmax in {}", month_names[month]),
-            "tmin is the night's lowest, tmax the day's highest");
-        return;
+      const bool assumed = weather_.tmin->assumed[month] || weather_.tmax->assumed[month];
+      const bool crossed = weather_.tmax->by_month[month] < weather_.tmin->by_month[month];
+      if (crossed && (!told || !assumed)) {
+        told = month;  // rather a month that the file gives
       }
+    }
+    if (told) {
+      reading_.problems.add("contradictory",
+                            map_.position_of("tmin"),
+                            fmt::format("tmin of weather is above tmax in {}", month_names[*told]),
+                            "tmin is the night's lowest, tmax the day's highest");
     }
   }
 
