@@ -11,6 +11,7 @@
 
 #include "model/month_series.h"
 #include "model/quantity.h"
+#include "model/season.h"
 #include "model/source_position.h"
 
 namespace leat::model {
@@ -21,41 +22,9 @@ enum class UnitSystem { Us, Metric };
 struct Site {
   Length altitude;  // above sea level
   MonthSeries<Temperature> water = MonthSeries<Temperature>::constant(celsius(15.0));
-  std::optional<Pressure> air_pressure;  // absolute; from the altitude when absent
+  std::vector<Dated<Temperature>> water_record;  // where `water` names a CSV file; dates rise
+  std::optional<Pressure> air_pressure;          // absolute; from the altitude when absent
   std::optional<double> latitude_degrees;
-};
-
-/// A spring box: holds its overflow level while the pipe takes less than the yield.
-struct Spring {
-  Elevation overflow;
-  Elevation intake;
-  MonthSeries<Flow> yield;
-  bool intake_assumed = false;  // not given: the paths of the spring's pipes say where they start
-};
-
-/// A creek or a pool in it: a surface whose level the farm does not change.
-struct Creek {
-  MonthSeries<Elevation> surface;
-  std::optional<Elevation> intake;
-  std::optional<MonthSeries<Flow>> flow;   // what the creek carries
-  std::optional<MonthSeries<Flow>> spare;  // what may be taken
-};
-
-/// A pond: for one moment of steady flow, a surface.
-struct Pond {
-  MonthSeries<Elevation> surface;
-  std::optional<Elevation> intake;
-};
-
-/// A tank. Its level is given, or `settles` and is found by the solver.
-struct Tank {
-  Elevation floor;
-  Length full;   // depth when full, above the floor
-  Length depth;  // depth now; equals `full` unless given; meaningless when `settles`
-  bool settles = false;
-  std::optional<Area> area;           // plan area, from diameter, area or volume / full
-  std::optional<Length> float_inlet;  // depth at which the float inlet shuts
-  std::optional<Elevation> intake;
 };
 
 /// Some head of one kind of stock.
@@ -80,12 +49,57 @@ struct HerdNeed {
 };
 using Need = std::variant<NoNeed, RateNeed, DailyNeed, HerdNeed>;
 
+/// A spring box: holds its overflow level while the pipe takes less than the yield.
+struct Spring {
+  Elevation overflow;
+  Elevation intake;
+  MonthSeries<Flow> yield;
+  std::vector<Dated<Flow>> yield_record;  // where `yield` came from a CSV file; dates rise
+  bool intake_assumed = false;  // not given: the paths of the spring's pipes say where they start
+};
+
+/// A creek or a pool in it: a surface whose level the farm does not change.
+struct Creek {
+  MonthSeries<Elevation> surface;
+  std::optional<Elevation> intake;
+  std::optional<MonthSeries<Flow>> flow;   // what the creek carries
+  std::optional<MonthSeries<Flow>> spare;  // what may be taken
+  // Where a key names a CSV file: what was measured, dates rising. The month maps above follow.
+  std::vector<Dated<Elevation>> surface_record;
+  std::vector<Dated<Flow>> yield_record;  // of `flow`
+  std::vector<Dated<Flow>> spare_record;
+};
+
+/// A pond: for one moment of steady flow, a surface; over a season, a store.
+struct Pond {
+  MonthSeries<Elevation> surface;
+  std::vector<Dated<Elevation>> surface_record;  // where `surface` names a CSV file; dates rise
+  std::optional<Elevation> intake;
+  PondShape shape;
+  std::optional<Elevation> spills;
+  Seepage seepage;
+  std::optional<Catchment> catchment;
+  HerdNeed stock;  // what drinks from the pond itself; empty: none
+};
+
+/// A tank. Its level is given, or `settles` and is found by the solver.
+struct Tank {
+  Elevation floor;
+  Length full;   // depth when full, above the floor
+  Length depth;  // depth now; equals `full` unless given; meaningless when `settles`
+  bool settles = false;
+  std::optional<Area> area;           // plan area, from diameter, area or volume / full
+  std::optional<Length> float_inlet;  // depth at which the float inlet shuts
+  std::optional<Elevation> intake;
+};
+
 enum class TroughEntry { AboveWater, UnderWater };
 
 struct Trough {
   Elevation float_level;  // level of the float valve's outlet
   Need need;
   Duration within = hours(24.0);
+  std::vector<ClockRange> drinks;                   // hours of the day; empty: unsaid
   std::optional<Length> seat;                       // bore of the float valve's seat
   std::optional<std::pair<Flow, Pressure>> passes;  // instead of a seat: flow at a pressure
   double discharge_coefficient = 0.60;
@@ -219,8 +233,12 @@ struct Farm {
   std::optional<std::string> datum;
   Site site;
   std::optional<MonthSeries<Temperature>> air;  // mean air temperature, from `weather`
+  std::optional<Weather> weather;
   std::vector<Place> places;
   std::vector<Pipe> pipes;
+  std::vector<Pump> pumps;
+  std::vector<Ram> rams;
+  std::vector<FloatBreak> breaks;
   std::vector<UnsolvedKey> unsolved;
   std::vector<std::string> notes;  // what was assumed while reading, one sentence each
 };

@@ -13,6 +13,7 @@
 #include "model/name_registry.h"
 #include "model/pipe_reader.h"
 #include "model/place_reader.h"
+#include "model/pond_season.h"
 #include "model/season_keys.h"
 #include "model/site_reader.h"
 #include "model/weather_reader.h"
@@ -21,10 +22,10 @@
 namespace leat::model {
 namespace {
 
-constexpr std::array<std::string_view, 21> top_keys = {
-    "farm",     "show",    "datum",   "site",  "springs",       "creeks",      "ponds",
-    "tanks",    "troughs", "outlets", "tees",  "pipes",         "pumps",       "rams",
-    "measured", "weather", "prices",  "stock", "surveyed with", "surveyed by", "based on"};
+constexpr std::array<std::string_view, 22> top_keys = {
+    "farm",    "show",    "datum", "site",          "springs",     "creeks",  "ponds",    "tanks",
+    "troughs", "outlets", "tees",  "pipes",         "pumps",       "rams",    "measured", "weather",
+    "breaks",  "prices",  "stock", "surveyed with", "surveyed by", "based on"};
 
 std::string folder_of(const std::string& file) {
   const std::size_t slash = file.rfind('/');
@@ -75,6 +76,7 @@ class FarmReader {
   std::vector<bool> sound_pipes_;
   std::vector<Join> joins_;
   bool all_joined_ = true;
+  bool weather_sound_ = true;
 };
 
 /// A section whose keys are names; anything else there is reported.
@@ -107,7 +109,9 @@ void FarmReader::read_header() {
     farm_.site = read_site(*value, top_.position_of("site"), reading_);
   }
   if (const YamlNode* const value = top_.find("weather")) {
+    const std::size_t before = problems_.count();
     read_weather(*value, top_.position_of("weather"), farm_, reading_);
+    weather_sound_ = problems_.count() == before;
   }
 }
 
@@ -173,14 +177,17 @@ void FarmReader::read_the_rest() {
   if (const YamlNode* const pumps = section("pumps")) {
     for (const YamlEntry& entry : pumps->entries) {
       (void)names_.add(NameRegistry::Kind::Pump, 0, entry.key, entry.position, problems_);
-      read_pump(entry, names_, joins_, reading_);
+      read_pump(entry, names_, farm_, joins_, reading_);
     }
   }
   if (const YamlNode* const rams = section("rams")) {
     for (const YamlEntry& entry : rams->entries) {
       (void)names_.add(NameRegistry::Kind::Ram, 0, entry.key, entry.position, problems_);
-      read_ram(entry, farm_, names_, joins_, reading_);
+      read_ram(entry, names_, farm_, joins_, reading_);
     }
+  }
+  if (const YamlNode* const breaks = top_.find("breaks")) {
+    read_breaks(*breaks, names_, farm_, reading_);
   }
   if (const YamlNode* const measured = top_.find("measured")) {
     check_measured(*measured, names_, problems_);
@@ -208,6 +215,9 @@ void FarmReader::check() {
   }
   if (all_joined_) {
     check_connections(farm_, joins_, problems_);
+  }
+  if (weather_sound_) {
+    check_catchments(farm_, problems_);
   }
   const bool herd = std::any_of(farm_.places.begin(), farm_.places.end(), [](const Place& place) {
     const auto* const trough = std::get_if<Trough>(&place.data);

@@ -24,32 +24,41 @@ std::optional<std::size_t> read_name(const MapReader& map,
                          : names.look_up(kind, *name, value->position, map.part(key), problems);
 }
 
-void check_efficiency(const MapReader& map, ProblemList& problems) {
-  if (const YamlNode* const value = map.find("efficiency")) {
-    const auto share = read_value(*value, map.part("efficiency"), parse_share, problems);
-    if (share && !efficiency_range.holds(*share)) {
-      problems.add("out-of-range",
-                   value->position,
-                   fmt::format("{}: '{}' is out of range", map.part("efficiency"), value->text),
-                   fmt::format("it must be {}", efficiency_range.told));
-    }
-  }
+std::optional<double> read_efficiency(const MapReader& map, ProblemList& problems) {
+  const YamlNode* const value = map.find("efficiency");
+  return value == nullptr
+             ? std::nullopt
+             : read_within(*value, map.part("efficiency"), parse_share, efficiency_range, problems);
 }
 
-/// [flow, head] pairs.
-void check_curve(const YamlNode& node, const std::string& what, ProblemList& problems) {
+/// [flow, head] pairs, the flows rising.
+std::vector<std::pair<Flow, Length>> read_curve(const YamlNode& node,
+                                                const std::string& what,
+                                                ProblemList& problems) {
+  std::vector<std::pair<Flow, Length>> curve;
   if (node.kind != YamlNode::Kind::List) {
     report_wrong_shape(node, what, "a list of pairs [flow, head] is", problems);
-    return;
+    return curve;
   }
   for (const YamlNode& pair : node.items) {
     if (pair.kind != YamlNode::Kind::List || pair.items.size() != 2) {
       report_wrong_shape(pair, "point in " + what, "a pair [flow, head] is", problems);
       continue;
     }
-    (void)read_value(pair.items[0], "flow in " + what, parse_flow, problems);
-    (void)read_value(pair.items[1], "head in " + what, parse_length, problems);
+    const auto flow = read_value(pair.items[0], "flow in " + what, parse_flow, problems);
+    const auto head = read_value(pair.items[1], "head in " + what, parse_length, problems);
+    if (!flow || !head) {
+      continue;
+    }
+    if (!curve.empty() && !(curve.back().first < *flow)) {
+      problems.add("not-rising",
+                   pair.position,
+                   fmt::format("{}: the flows do not rise", what),
+                   "list the points from the smallest flow to the largest");
+    }
+    curve.emplace_back(*flow, *head);
   }
+  return curve;
 }
 
 /// One value, or a list of repeats.
@@ -67,30 +76,21 @@ void check_repeats(const YamlNode& node,
   }
 }
 
-int days_in(int year, int month) {
-  constexpr std::array<int, 12> days = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-  const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-  return month == 2 && leap ? 29 : days[static_cast<std::size_t>(month - 1)];
-}
-
-/// 2026-08-14.
-bool is_date(std::string_view text) {
-  if (text.size() != 10 || text[4] != '-' || text[7] != '-') {
-    return false;
+std::optional<Date> read_date(const YamlNode& node,
+                              const std::string& what,
+                              ProblemList& problems) {
+  const std::string* const text = read_text(node, what, problems);
+  if (text == nullptr) {
+    return std::nullopt;
   }
-  std::array<int, 3> parts{};
-  std::size_t part = 0;
-  for (const char c : text) {
-    if (c == '-') {
-      ++part;
-    } else if (c >= '0' && c <= '9' && part < parts.size()) {
-      parts[part] = parts[part] * 10 + (c - '0');
-    } else {
-      return false;
-    }
+  const auto date = parse_date(*text);
+  if (!date) {
+    problems.add("not-a-date",
+                 node.position,
+                 fmt::format("{}: '{}' is not a date", what, *text),
+                 "write year-month-day, such as 2026-08-14");
   }
-  const auto [year, month, day] = parts;
-  return year > 0 && month >= 1 && month <= 12 && day >= 1 && day <= days_in(year, month);
+  return date;
 }
 
 constexpr std::array<std::string_view, 6> instruments = {
@@ -132,13 +132,7 @@ void check_one_measured(const YamlNode& node, const NameRegistry& names, Problem
     check_repeats(*value, map.part("level"), parse_elevation, problems);
   }
   if (const YamlNode* const value = map.find("on")) {
-    const std::string* const text = read_text(*value, map.part("on"), problems);
-    if (text != nullptr && !is_date(*text)) {
-      problems.add("not-a-date",
-                   value->position,
-                   fmt::format("{}: '{}' is not a date", map.part("on"), *text),
-                   "write year-month-day, such as 2026-08-14");
-    }
+    (void)read_date(*value, map.part("on"), problems);
   }
   if (const YamlNode* const value = map.find("with")) {
     const std::string* const text = read_text(*value, map.part("with"), problems);
@@ -173,6 +167,7 @@ void check_named_values(const YamlNode& node,
 
 void read_pump(const YamlEntry& entry,
                const NameRegistry& names,
+               Farm& farm,
                std::vector<Join>& joins,
                Reading& reading) {
   static constexpr std::array<std::string_view, 5> keys = {
@@ -181,23 +176,31 @@ void read_pump(const YamlEntry& entry,
   const MapReader map(
       entry.value, Subject{fmt::format("pump '{}'", entry.key), entry.position}, keys, problems);
   reading.unsolved.push_back(UnsolvedKey{map.subject().name, entry.position});
+  Pump pump;
+  pump.name = entry.key;
+  pump.position = entry.position;
   const auto from = read_name(map, "from", NameRegistry::Kind::Place, names, problems);
   const auto to = read_name(map, "to", NameRegistry::Kind::Place, names, problems);
-  if (from && to) {
-    joins.emplace_back(*from, *to);
-  }
   if (const YamlNode* const value = map.find("curve")) {
-    check_curve(*value, map.part("curve"), problems);
+    pump.curve = read_curve(*value, map.part("curve"), problems);
   }
   if (const YamlNode* const value = map.find("runs")) {
-    check_clock_ranges(*value, map.part("runs"), HoursToo::Yes, problems);
+    RunTimes runs = read_run_times(*value, map.part("runs"), HoursToo::Yes, problems);
+    pump.runs = std::move(runs.ranges);
+    pump.hours_a_day = runs.hours_a_day;
   }
-  check_efficiency(map, problems);
+  pump.efficiency = read_efficiency(map, problems);
+  if (from && to) {
+    joins.emplace_back(*from, *to);
+    pump.from = *from;
+    pump.to = *to;
+    farm.pumps.push_back(std::move(pump));
+  }
 }
 
 void read_ram(const YamlEntry& entry,
-              const Farm& farm,
               const NameRegistry& names,
+              Farm& farm,
               std::vector<Join>& joins,
               Reading& reading) {
   static constexpr std::array<std::string_view, 4> keys = {
@@ -206,15 +209,48 @@ void read_ram(const YamlEntry& entry,
   const MapReader map(
       entry.value, Subject{fmt::format("ram '{}'", entry.key), entry.position}, keys, problems);
   reading.unsolved.push_back(UnsolvedKey{map.subject().name, entry.position});
+  Ram ram;
+  ram.name = entry.key;
+  ram.position = entry.position;
   const auto drive = read_name(map, "drive", NameRegistry::Kind::Pipe, names, problems);
   const auto delivery = read_name(map, "delivery", NameRegistry::Kind::Pipe, names, problems);
+  if (const YamlNode* const value = map.find("level")) {
+    ram.level = read_level(*value, map.part("level"), problems);
+  }
+  ram.efficiency = read_efficiency(map, problems);
   if (drive && delivery && *drive < farm.pipes.size() && *delivery < farm.pipes.size()) {
     joins.emplace_back(farm.pipes[*drive].to, farm.pipes[*delivery].from);
+    ram.drive = *drive;
+    ram.delivery = *delivery;
+    farm.rams.push_back(std::move(ram));
   }
-  if (const YamlNode* const value = map.find("level")) {
-    (void)read_level(*value, map.part("level"), problems);
+}
+
+void read_breaks(const YamlNode& node, const NameRegistry& names, Farm& farm, Reading& reading) {
+  ProblemList& problems = reading.problems;
+  if (node.kind != YamlNode::Kind::Map) {
+    report_wrong_shape(
+        node, "breaks", "keys with values, such as {north: 2026-08-10}, are", problems);
+    return;
   }
-  check_efficiency(map, problems);
+  for (const YamlEntry& entry : node.entries) {
+    const auto place =
+        names.look_up(NameRegistry::Kind::Place, entry.key, entry.position, "breaks", problems);
+    const auto on = read_date(entry.value, fmt::format("breaks of {}", entry.key), problems);
+    if (!place || *place >= farm.places.size()) {
+      continue;
+    }
+    const Place& broken = farm.places[*place];
+    const auto* const tank = std::get_if<Tank>(&broken.data);
+    if (!std::holds_alternative<Trough>(broken.data) && (tank == nullptr || !tank->float_inlet)) {
+      problems.add("no-float",
+                   entry.position,
+                   fmt::format("breaks: {} '{}' has no float", kind_word(broken), broken.name),
+                   "name a trough, or a tank with 'float inlet'");
+    } else if (on) {
+      farm.breaks.push_back(FloatBreak{*place, *on, entry.position});
+    }
+  }
 }
 
 void check_measured(const YamlNode& node, const NameRegistry& names, ProblemList& problems) {

@@ -1,4 +1,5 @@
-// Sections of the file that later capabilities use: pumps, rams, measured flows, prices, stock.
+// Sections of the file that later capabilities use: pumps, rams, breaking floats, measured flows,
+// prices, stock.
 #pragma once
 
 #include <vector>
@@ -9,16 +10,21 @@
 
 namespace leat::model {
 
-/// Checks one pump or ram, notes that `solve` cannot do with it, and adds the places it joins.
+/// Reads one pump or ram into the farm, notes that `solve` cannot do with it, and adds the places
+/// it joins.
 void read_pump(const YamlEntry& entry,
                const NameRegistry& names,
+               Farm& farm,
                std::vector<Join>& joins,
                Reading& reading);
 void read_ram(const YamlEntry& entry,
-              const Farm& farm,
               const NameRegistry& names,
+              Farm& farm,
               std::vector<Join>& joins,
               Reading& reading);
+
+/// Floats that break, each with its day: {north: 2026-08-10} (code no-float).
+void read_breaks(const YamlNode& node, const NameRegistry& names, Farm& farm, Reading& reading);
 
 /// What was measured, where and when: a list.
 void check_measured(const YamlNode& node, const NameRegistry& names, ProblemList& problems);

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <optional>
 #include <string_view>
+#include <type_traits>
 
 namespace leat::model {
 
@@ -88,8 +89,12 @@ template <class Value>
         break;
       case GapRule::Straight: {
         const double share = static_cast<double>(back) / static_cast<double>(back + ahead);
-        const double mixed = before.in_si() + share * (after.in_si() - before.in_si());
-        series.by_month[month] = Value::from_si(mixed);
+        if constexpr (std::is_arithmetic_v<Value>) {
+          series.by_month[month] = before + share * (after - before);
+        } else {
+          const double mixed = before.in_si() + share * (after.in_si() - before.in_si());
+          series.by_month[month] = Value::from_si(mixed);
+        }
         break;
       }
     }

@@ -5,8 +5,8 @@
 
 #include <fmt/format.h>
 
-#include "model/month_map_reader.h"
-#include "model/season_keys.h"
+#include "model/dated_record.h"
+#include "model/pond_season.h"
 
 namespace leat::model {
 namespace {
@@ -16,27 +16,27 @@ constexpr Length usual_intake_depth = metres(0.3);
 
 using Keys = std::span<const std::string_view>;
 
-/// Yields may come from a CSV file, which only a later capability reads.
-void read_yield(const YamlNode& node, const MapReader& spring, Spring& result, Reading& reading) {
-  const std::string what = spring.part("yield");
-  if (node.kind == YamlNode::Kind::Text && node.text.ends_with(".csv")) {
-    reading.unsolved.push_back(UnsolvedKey{
-        fmt::format("yield of {} from a CSV file", spring.subject().name), node.position});
-    return;
-  }
-  set_if(result.yield, read_months(node, what, parse_flow, GapRule::Lower, reading));
+/// Flows by month or measured on dates: what can be counted on is the lowest.
+std::optional<MonthSeries<Flow>> read_flows(const YamlNode& node,
+                                            const std::string& what,
+                                            Reading& reading,
+                                            std::vector<Dated<Flow>>& record) {
+  return read_months_or_record(
+      node, what, flow_record, MonthTakes::Lowest, GapRule::Lower, reading, record);
 }
 
-/// Surface levels by month, and the intake below them.
+/// Surface levels by month or on dates, and the intake below them.
 template <class Water>
 void read_surface(const MapReader& map, Water& water, Reading& reading) {
   std::optional<MonthSeries<Elevation>> surface;
   if (const YamlNode* const value = map.require("surface", "104 ft")) {
-    const auto read_one = [&](const YamlNode& level, const std::string& what) {
-      return read_level(level, what, reading.problems);
-    };
-    surface =
-        read_months_with<Elevation>(*value, map.part("surface"), read_one, GapRule::Lower, reading);
+    surface = read_months_or_record(*value,
+                                    map.part("surface"),
+                                    level_record,
+                                    MonthTakes::Lowest,
+                                    GapRule::Lower,
+                                    reading,
+                                    water.surface_record);
     set_if(water.surface, surface);
   }
   if (const YamlNode* const value = map.find("intake")) {
@@ -115,7 +115,7 @@ Spring read_spring(const YamlNode& node, const Subject& subject, Reading& readin
     set_if(spring.overflow, overflow);
   }
   if (const YamlNode* const value = map.require("yield", "9 gal/min")) {
-    read_yield(*value, map, spring, reading);
+    set_if(spring.yield, read_flows(*value, map.part("yield"), reading, spring.yield_record));
   }
   spring.intake = spring.overflow - usual_intake_depth;
   spring.intake_assumed = !map.has("intake");
@@ -139,10 +139,10 @@ Creek read_creek(const YamlNode& node, const Subject& subject, Reading& reading)
   Creek creek;
   read_surface(map, creek, reading);
   if (const YamlNode* const value = map.find("flow")) {
-    creek.flow = read_months(*value, map.part("flow"), parse_flow, GapRule::Lower, reading);
+    creek.flow = read_flows(*value, map.part("flow"), reading, creek.yield_record);
   }
   if (const YamlNode* const value = map.find("spare")) {
-    creek.spare = read_months(*value, map.part("spare"), parse_flow, GapRule::Lower, reading);
+    creek.spare = read_flows(*value, map.part("spare"), reading, creek.spare_record);
   }
   return creek;
 }
@@ -153,7 +153,7 @@ Pond read_pond(const YamlNode& node, const Subject& subject, Reading& reading) {
   const MapReader map(node, subject, Keys(keys), reading.problems);
   Pond pond;
   read_surface(map, pond, reading);
-  check_pond_season(map, reading);
+  read_pond_season(map, pond, reading);
   return pond;
 }
 

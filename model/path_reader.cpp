@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "model/file_text.h"
+#include "model/beside_file.h"
 #include "model/path_csv.h"
 #include "model/value_reader.h"
 
@@ -46,7 +46,7 @@ std::optional<FoundPath> read_path_file(const YamlNode& node,
                                         const std::string& what,
                                         Reading& reading) {
   ProblemList& problems = reading.problems;
-  if (!node.text.ends_with(".csv")) {
+  if (!names_csv(node)) {
     problems.add(
         "wrong-shape",
         node.position,
@@ -54,20 +54,15 @@ std::optional<FoundPath> read_path_file(const YamlNode& node,
         "write [[0 ft, 130 ft], [120 ft, 127 ft]], or the name of a .csv file");
     return std::nullopt;
   }
-  const std::string name = node.text.front() == '/' ? node.text : reading.folder + node.text;
-  const auto found = read_file_text(name);
-  if (const auto* const unreadable = std::get_if<Unreadable>(&found)) {
-    problems.add("unreadable",
-                 node.position,
-                 fmt::format("{}: '{}' cannot be read: {}", what, node.text, unreadable->why),
-                 "the name is taken from the folder of the farm file");
+  auto found = read_beside(node, what, reading);
+  if (!found) {
     return std::nullopt;
   }
-  auto points = read_path_csv(std::get<std::string>(found), name, problems);
+  auto points = read_path_csv(found->text, found->name, problems);
   if (!points) {
     return std::nullopt;
   }
-  return FoundPath{std::move(*points), name, SourcePosition{1, 1}};
+  return FoundPath{std::move(*points), std::move(found->name), SourcePosition{1, 1}};
 }
 
 void check_path(const FoundPath& path, const std::string& what, ProblemList& problems) {

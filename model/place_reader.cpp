@@ -107,7 +107,7 @@ Trough read_trough(const YamlNode& node, const Subject& subject, Reading& readin
     set_if(trough.within, read_within(*value, map.part("within"), parse_duration, range, problems));
   }
   if (const YamlNode* const value = map.find("drinks")) {
-    check_clock_ranges(*value, map.part("drinks"), HoursToo::No, problems);
+    trough.drinks = read_run_times(*value, map.part("drinks"), HoursToo::No, problems).ranges;
   }
   read_float_valve(map, trough, problems);
   if (const YamlNode* const value = map.find("holds")) {

@@ -22,6 +22,7 @@ constexpr Wanted wanted_temperature{
     UnitKind::Temperature, "a temperature", Sign::MayBeNegative, 1000.0};
 constexpr Wanted wanted_duration{UnitKind::Duration, "a time", Sign::NeverNegative, 1e10};
 constexpr Wanted wanted_depth_rate{UnitKind::DepthRate, "a depth a day", Sign::NeverNegative, 1e-3};
+constexpr Wanted wanted_speed{UnitKind::Speed, "a speed", Sign::NeverNegative, 1e4};
 
 constexpr double largest_number = 1e15;
 constexpr double coldest_celsius = -273.15;
@@ -117,6 +118,10 @@ Parsed<Duration> parse_duration(std::string_view text) {
 
 Parsed<DepthRate> parse_depth_rate(std::string_view text) {
   return as<DepthRate>(read_amount(text, wanted_depth_rate));
+}
+
+Parsed<Velocity> parse_speed(std::string_view text) {
+  return as<Velocity>(read_amount(text, wanted_speed));
 }
 
 Parsed<double> parse_number(std::string_view text) {

@@ -36,6 +36,7 @@ using Parsed = std::variant<Value, QuantityProblem>;
 /// A time, also of several units: "1 h 30 min".
 [[nodiscard]] Parsed<Duration> parse_duration(std::string_view text);
 [[nodiscard]] Parsed<DepthRate> parse_depth_rate(std::string_view text);
+[[nodiscard]] Parsed<Velocity> parse_speed(std::string_view text);  // of wind; never negative
 /// A bare number: digits, point, optional exponent, or "3/4", "1-1/4"; may carry a minus.
 [[nodiscard]] Parsed<double> parse_number(std::string_view text);
 /// A share: "3/8", "0.4" or "40 %", from 0 to 1, both included.

@@ -1,4 +1,5 @@
-// Keys that later capabilities read: checked for their shape and, so far, used no further.
+// Small values that several sections of the file share: hours of the day, a place on the map,
+// texts.
 #pragma once
 
 #include "model/map_reader.h"
@@ -8,16 +9,19 @@ namespace leat::model {
 /// A place on the map: [longitude, latitude] in degrees, or [x, y] with a unit of length.
 void check_map_point(const YamlNode& node, std::string_view what, ProblemList& problems);
 
-/// Hours of the day: "6:00-9:00", or a list of such; where `hours_too`, also "4 h/day".
-enum class HoursToo { No, Yes };
-void check_clock_ranges(const YamlNode& node,
-                        std::string_view what,
-                        HoursToo hours_too,
-                        ProblemList& problems);
+/// When something runs in a day: hours of the clock, or so many hours.
+struct RunTimes {
+  std::vector<ClockRange> ranges;
+  std::optional<Duration> hours_a_day;
+};
 
-/// The keys of a pond that only a season needs: shape, spills, seepage, catchment, stock drink
-/// here.
-void check_pond_season(const MapReader& pond, Reading& reading);
+/// Hours of the day: "6:00-9:00", "22:00-4:00", or a list of such; where `hours_too`, also
+/// "4 h/day", above 0 and at most 24 h (code not-clock-hours).
+enum class HoursToo { No, Yes };
+[[nodiscard]] RunTimes read_run_times(const YamlNode& node,
+                                      std::string_view what,
+                                      HoursToo hours_too,
+                                      ProblemList& problems);
 
 /// A text that is kept as it is.
 void check_free_text(const YamlNode& node, std::string_view what, ProblemList& problems);

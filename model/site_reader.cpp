@@ -2,7 +2,7 @@
 
 #include <array>
 
-#include "model/month_map_reader.h"
+#include "model/dated_record.h"
 
 namespace leat::model {
 
@@ -22,13 +22,18 @@ Site read_site(const YamlNode& node, SourcePosition key, Reading& reading) {
     }
   }
   if (const YamlNode* const value = map.find("water")) {
-    const auto read_one = [&](const YamlNode& one, const std::string& what) {
-      const Range<Temperature> range{celsius(0.0), celsius(40.0), "from 0 C to 40 C", true};
-      return read_within(one, what, parse_temperature, range, problems);
-    };
+    const RecordKind<Temperature> water{"temperature",
+                                        "2026-08-14, 14 C",
+                                        parse_temperature,
+                                        {celsius(0.0), celsius(40.0), "from 0 C to 40 C", true}};
     set_if(site.water,
-           read_months_with<Temperature>(
-               *value, map.part("water"), read_one, GapRule::Straight, reading));
+           read_months_or_record(*value,
+                                 map.part("water"),
+                                 water,
+                                 MonthTakes::Mean,
+                                 GapRule::Straight,
+                                 reading,
+                                 site.water_record));
   }
   if (const YamlNode* const value = map.find("air pressure")) {
     const Range<Pressure> range{

@@ -72,6 +72,9 @@ constexpr std::array units = {
     Unit{"ft2", UnitKind::Area, metres_per_foot* metres_per_foot},
     Unit{"mm/day", UnitKind::DepthRate, 0.001 / seconds_per_day},
     Unit{"in/day", UnitKind::DepthRate, metres_per_inch / seconds_per_day},
+    Unit{"m/s", UnitKind::Speed, 1.0},
+    Unit{"km/h", UnitKind::Speed, 1000.0 / seconds_per_hour},
+    Unit{"mph", UnitKind::Speed, 5280.0 * metres_per_foot / seconds_per_hour},
     Unit{"%", UnitKind::Share, 0.01},
 };
 
@@ -152,6 +155,8 @@ std::string_view kind_with_article(UnitKind kind) {
       return "a time";
     case UnitKind::DepthRate:
       return "a depth a day";
+    case UnitKind::Speed:
+      return "a speed";
     case UnitKind::Share:
       return "a share";
   }
@@ -176,6 +181,8 @@ UsualUnits usual_units(UnitKind kind) {
       return {"h", "min"};
     case UnitKind::DepthRate:
       return {"in/day", "mm/day"};
+    case UnitKind::Speed:
+      return {"mph", "m/s"};
     case UnitKind::Share:
       return {"%", "%"};
   }

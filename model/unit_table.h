@@ -16,6 +16,7 @@ enum class UnitKind {
   Temperature,
   Duration,
   DepthRate,
+  Speed,
   Share
 };
 

@@ -1,4 +1,4 @@
-// Weather: so far only the air's temperature is used, for what stock drink.
+// Weather by month or day by day, of which a moment of steady flow needs only the air's warmth.
 #pragma once
 
 #include "model/farm.h"
@@ -6,8 +6,8 @@
 
 namespace leat::model {
 
-/// Reads `weather`: the mean of tmin and tmax becomes `farm.air`; the rest is checked and kept for
-/// the season.
+/// Reads `weather` into `farm.weather`; the mean of tmin and tmax by month becomes `farm.air`, for
+/// what stock drink.
 void read_weather(const YamlNode& node, SourcePosition key, Farm& farm, Reading& reading);
 
 }  // namespace leat::model

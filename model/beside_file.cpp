@@ -1,0 +1,29 @@
+#include "model/beside_file.h"
+
+#include <fmt/format.h>
+
+#include "model/file_text.h"
+
+namespace leat::model {
+
+bool names_csv(const YamlNode& node) {
+  return node.kind == YamlNode::Kind::Text && node.text.ends_with(".csv");
+}
+
+std::optional<BesideFile> read_beside(const YamlNode& node,
+                                      std::string_view what,
+                                      Reading& reading) {
+  const std::string name = node.text.front() == '/' ? node.text : reading.folder + node.text;
+  auto found = read_file_text(name);
+  if (const auto* const unreadable = std::get_if<Unreadable>(&found)) {
+    reading.problems.add(
+        "unreadable",
+        node.position,
+        fmt::format("{}: '{}' cannot be read: {}", what, node.text, unreadable->why),
+        "the name is taken from the folder of the farm file");
+    return std::nullopt;
+  }
+  return BesideFile{name, std::get<std::string>(std::move(found))};
+}
+
+}  // namespace leat::model
