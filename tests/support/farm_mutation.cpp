@@ -247,10 +247,9 @@ std::vector<std::string> other_values(std::string_view value) {
   return others;
 }
 
-/// Whether a value is wrong whatever else the farm says: no number, no unit of any kind, no length.
+/// Whether a value is wrong whatever else the farm says: no number, no unit of any kind.
 bool is_plain_slip(std::string_view value) {
-  return value == "nan" || value == "{bogus: 1 m}" || value.size() >= 10000 ||
-         value.ends_with(" parsec");
+  return value == "nan" || value.size() >= 10000 || value.ends_with(" parsec");
 }
 
 /// A letter changed, and a letter dropped.
