@@ -48,7 +48,7 @@ constexpr std::array<CommandEntry, 9> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 9> later_commands = {
+constexpr std::array<std::string_view, 8> later_commands = {
     "season", "compare", "fit", "improve", "size", "report", "map", "try"};
 
 constexpr std::string_view exit_status_help =

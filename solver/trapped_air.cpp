@@ -194,9 +194,8 @@ class AirFinder {
   }
 
   [[nodiscard]] bool is_open_to_air(std::size_t place) const {
-    return std::any_of(answer_.flags.begin(), answer_.flags.end(), [&](const Flag& flag) {
-      return flag.code == "air-in" && flag.where == farm_.places[place].name;
-    });
+    const std::vector<std::size_t>& opened = answer_.opened_tees;
+    return std::find(opened.begin(), opened.end(), place) != opened.end();
   }
 
   /// Whether a pipe climbs away from one of its ends at first.

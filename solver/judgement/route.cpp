@@ -1,5 +1,6 @@
 #include "solver/judgement/route.h"
 
+#include <algorithm>
 #include <limits>
 #include <queue>
 #include <utility>
@@ -28,15 +29,15 @@ std::vector<RouteStep> route_to_open_water(const FlowState& state,
       std::vector<RouteStep> route;
       while (here != place) {
         const std::size_t pipe = reached_by[here];
-        route.insert(route.begin(), {pipe, state.network->pipes[pipe].cut.course.length_m});
+        route.push_back({pipe, state.network->pipes[pipe].cut.course.length_m});
         here = farm.pipes[pipe].from == here ? farm.pipes[pipe].to : farm.pipes[pipe].from;
       }
+      std::reverse(route.begin(), route.end());
       return route;
     }
-    for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
+    for (const std::size_t i : state.network->pipes_of.at(here)) {
       const model::Pipe& pipe = farm.pipes[i];
-      if (i == without || (pipe.from != here && pipe.to != here) ||
-          has_shut_valve(state.network->pipes[i].cut)) {
+      if (i == without || has_shut_valve(state.network->pipes[i].cut)) {
         continue;
       }
       const std::size_t next = pipe.from == here ? pipe.to : pipe.from;

@@ -227,4 +227,21 @@ pipes:
   CHECK(legs[0].verdict == AirVerdict::Swept);
 }
 
+TEST_CASE("a tee that stands open to the air holds no air pocket", "[regression]") {
+  const SolvedFarm farm = solved(R"(farm: open tee
+creeks: {pool: {surface: 100 m}}
+tees: {knap: 99 m}
+troughs: {high: {float: 99.8 m, need: 2 L/min}}
+outlets: {low: {level: 80 m}}
+pipes:
+  main: {from: pool, to: knap, size: 32 mm PE100 SDR 11, path: [[0 m, 99 m], [40 m, 97 m], [80 m, 99 m]]}
+  down: {from: knap, to: low, size: 50 mm PE100 SDR 11, length: 60 m}
+  thin: {from: knap, to: high, size: 20 mm PE100 SDR 11, length: 20 m}
+)");
+  INFO(farm.flags());
+  REQUIRE(farm.flag("air-in", "knap") != nullptr);
+  CHECK(farm.flag("air-stays", "down") == nullptr);
+  CHECK(farm.flag("air-doubtful", "down") == nullptr);
+}
+
 }  // namespace leat::tests
