@@ -69,7 +69,7 @@ std::vector<std::string> cautions_for(const model::Farm& farm, const solver::Ste
   add_if(has_place<model::Spring>(farm) || has_place<model::Tank>(farm),
          "Never enter a spring box or a cistern (gas, drowning): fence it and lid it.");
   add_if(has_place<model::Pond>(farm),
-         "A pond's bank, its spillway and how fast it is lowered are the dam-safety office's.");
+         "Ask the dam-safety office before you touch a bank or spillway or draw a pond down.");
   add_if(has_pipe(farm,
                   [](const model::Pipe& pipe) {
                     return std::any_of(pipe.fittings.begin(), pipe.fittings.end(), is_foot_valve);

@@ -10,7 +10,9 @@
 namespace leat::render {
 
 /// The answer's flags, each in a sentence behind its severity; "Nothing amiss that leat checks."
-/// where none is a caution or a danger. Short, the pipes whose rating was assumed share one line.
+/// where none is a caution or a danger. A load case that was not asked for is named behind the
+/// sentence, the first time with what it means. Short, the pipes whose rating was assumed share one
+/// line.
 [[nodiscard]] std::string findings_text(const solver::SteadyAnswer& answer,
                                         Detail detail,
                                         const Terminal& terminal);

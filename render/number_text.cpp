@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "model/decimal_tie.h"
+
 namespace leat::render {
 
 namespace {
@@ -17,10 +19,11 @@ bool is_us(model::UnitSystem units) {
 }  // namespace
 
 std::string decimal_text(double value, int decimals) {
-  if (!std::isfinite(value)) {
+  const double shown = model::past_a_tie(value);
+  if (!std::isfinite(shown)) {
     return "-";
   }
-  std::string text = fmt::format("{:.{}f}", value, decimals);
+  std::string text = fmt::format("{:.{}f}", shown, decimals);
   if (text.front() == '-' && text.find_first_not_of("-0.") == std::string::npos) {
     text.erase(0, 1);
   }

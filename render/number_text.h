@@ -11,7 +11,7 @@
 
 namespace leat::render {
 
-/// With so many decimals: "2.40". Not finite: "-".
+/// With so many decimals: "2.40"; half a last digit rounds away from zero. Not finite: "-".
 [[nodiscard]] std::string decimal_text(double value, int decimals);
 /// With two or three significant digits: "0.034", "0.81", "2.43", "34.1", "340".
 [[nodiscard]] std::string significant_text(double value);

@@ -35,12 +35,33 @@ bool reads_the_same(const std::optional<double>& a, const std::optional<double>&
   return a.has_value() == b.has_value() && (!a || std::abs(*a - *b) < same_figure_m);
 }
 
-/// Whether a row would only say again what the one before it says.
-bool repeats(const ProfilePoint& point, const ProfilePoint& before) {
-  return point.mark == ProfileMark::None && point.pipe == before.pipe &&
+bool has_figures_of(const ProfilePoint& point, const ProfilePoint& before) {
+  return point.pipe == before.pipe &&
          std::abs(point.distance_m - before.distance_m) < same_figure_m &&
+         reads_the_same(point.elevation_m, before.elevation_m) &&
          reads_the_same(point.running_head_m, before.running_head_m) &&
          reads_the_same(point.static_head_m, before.static_head_m);
+}
+
+/// Whether a row would only say again what the one before it says.
+bool repeats(const ProfilePoint& point, const ProfilePoint& before) {
+  return point.mark == ProfileMark::None && has_figures_of(point, before);
+}
+
+/// The words of a high point and of the bleed it wants, one row for both; empty for other points.
+/// A run against the pipe's direction meets the bleed first.
+std::string joint_words(const model::Farm& farm,
+                        const ProfilePoint& point,
+                        const ProfilePoint& before) {
+  const bool is_pair = (point.mark == ProfileMark::Bleed) != (before.mark == ProfileMark::Bleed) &&
+                       before.mark != ProfileMark::None;
+  if (!is_pair || !has_figures_of(point, before)) {
+    return "";
+  }
+  const bool bleed_first = before.mark == ProfileMark::Bleed;
+  return fmt::format("{}, {}",
+                     mark_words(farm, bleed_first ? point : before),
+                     mark_words(farm, bleed_first ? before : point));
 }
 
 std::vector<std::string> cells_of(const model::Farm& farm,
@@ -62,6 +83,12 @@ std::string points_table(const model::Farm& farm,
   const ProfilePoint* before = nullptr;
   for (const ProfilePoint& point : profile.points) {
     if (before != nullptr && repeats(point, *before)) {
+      continue;
+    }
+    const std::string joint = before == nullptr ? "" : joint_words(farm, point, *before);
+    if (!joint.empty()) {
+      rows.back().back() = joint;
+      before = before->mark == ProfileMark::Bleed ? &point : before;
       continue;
     }
     const bool new_pipe = before == nullptr || before->pipe != point.pipe;
@@ -102,6 +129,19 @@ std::string legs_text(const model::Farm& farm,
                     2);
   }
   return text;
+}
+
+/// What the table's columns leave to guess, where water runs: a reader who takes the level from
+/// the running head does not come out at the pressure.
+std::string columns_text(const solver::Profile& profile, int width) {
+  const bool runs = std::any_of(
+      profile.legs.begin(), profile.legs.end(), [&profile](const solver::ProfileLeg& leg) {
+        return profile.answer.pipes[leg.leg.pipe].flow_m3_s != 0.0;
+      });
+  return runs ? wrapped("running includes the water's velocity head, pressure and absolute do not",
+                        width,
+                        2)
+              : "";
 }
 
 std::string remarks_text(const solver::Profile& profile, model::UnitSystem units, int width) {
@@ -167,7 +207,8 @@ std::string profile_table(const model::Farm& farm,
   const solver::SteadyAnswer on_run = answer_on_run(farm, profile);
   return answer_heading(farm, profile.answer, options, terminal) +
          legs_text(farm, profile, options.units, width) +
-         points_table(farm, profile, options.units) + remarks_text(profile, options.units, width) +
+         points_table(farm, profile, options.units) + columns_text(profile, width) +
+         remarks_text(profile, options.units, width) +
          findings_text(on_run, options.detail, terminal) +
          elsewhere_text(profile.answer, on_run, width);
 }

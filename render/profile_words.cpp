@@ -56,7 +56,7 @@ std::string mark_words(const model::Farm& farm, const solver::ProfilePoint& poin
     case ProfileMark::Bleed:
       // A cock opened on a line in suction lets air in instead of out.
       return point.pressure_Pa && *point.pressure_Pa > 0.0 ? "bleed here"
-                                                           : "bleed here, only while filling";
+                                                           : "bleed for filling only";
     case ProfileMark::PartFull:
       return "part full from here";
     case ProfileMark::FullAgain:

@@ -84,13 +84,30 @@ std::string month_words(const model::Farm& farm, const solver::SteadyAnswer& ans
                                            : ", chosen as the month of greatest need; ");
 }
 
-/// Whether the place stands in the first table: who the water is for.
-bool is_end_user(const model::Place& place, const solver::PlaceAnswer& answer) {
-  if (std::holds_alternative<model::Pond>(place.data)) {
-    return answer.delivered_m3_s > -still_m3_s;
+/// Whether a pipe carries water out of a place.
+bool is_drawn_from(const model::Farm& farm, const solver::SteadyAnswer& answer, std::size_t place) {
+  for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
+    const double flow_m3_s = answer.pipes.at(i).flow_m3_s;
+    if ((farm.pipes[i].from == place && flow_m3_s >= still_m3_s) ||
+        (farm.pipes[i].to == place && flow_m3_s <= -still_m3_s)) {
+      return true;
+    }
   }
-  return std::holds_alternative<model::Trough>(place.data) ||
-         std::holds_alternative<model::Outlet>(place.data);
+  return false;
+}
+
+/// Whether the place stands in the first table, with those who get water: troughs, outlets, open
+/// water that gains, and ponds and tanks that no water leaves.
+bool is_end_user(const model::Farm& farm, const solver::SteadyAnswer& answer, std::size_t index) {
+  const model::Place& place = farm.places[index];
+  const double delivered_m3_s = answer.places.at(index).delivered_m3_s;
+  if (!model::is_open_water(place)) {
+    return !std::holds_alternative<model::Tee>(place.data);
+  }
+  const bool stores = std::holds_alternative<model::Pond>(place.data) ||
+                      std::holds_alternative<model::Tank>(place.data);
+  return delivered_m3_s >= still_m3_s ||
+         (stores && delivered_m3_s > -still_m3_s && !is_drawn_from(farm, answer, index));
 }
 
 std::string users_table(const model::Farm& farm,
@@ -100,7 +117,7 @@ std::string users_table(const model::Farm& farm,
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     const model::Place& place = farm.places[i];
     const solver::PlaceAnswer& found = answer.places.at(i);
-    if (is_end_user(place, found)) {
+    if (is_end_user(farm, answer, i)) {
       rows.push_back({place.name,
                       model::kind_word(place),
                       level_cell(found.level_m ? found.level_m : found.elevation_m, units),
@@ -137,13 +154,6 @@ std::optional<double> could_give(const model::Place& place, std::optional<model:
   return std::nullopt;
 }
 
-std::string gives_cell(double delivered_m3_s, model::UnitSystem units) {
-  if (delivered_m3_s > still_m3_s) {
-    return "takes " + flow_cell(delivered_m3_s, units);
-  }
-  return flow_cell(-delivered_m3_s, units);
-}
-
 std::string sources_table(const model::Farm& farm,
                           const solver::SteadyAnswer& answer,
                           model::UnitSystem units) {
@@ -151,11 +161,11 @@ std::string sources_table(const model::Farm& farm,
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     const model::Place& place = farm.places[i];
     const solver::PlaceAnswer& found = answer.places.at(i);
-    if (model::is_open_water(place) && !is_end_user(place, found)) {
+    if (model::is_open_water(place) && !is_end_user(farm, answer, i)) {
       rows.push_back({place.name,
                       model::kind_word(place),
                       level_cell(found.level_m, units),
-                      gives_cell(found.delivered_m3_s, units),
+                      flow_cell(-found.delivered_m3_s, units),
                       flow_cell(could_give(place, answer.month), units),
                       flow_cell(found.spill_m3_s, units),
                       solver::word_of(found.state)});

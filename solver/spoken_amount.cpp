@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "model/decimal_tie.h"
 #include "model/quantity.h"
 
 namespace leat::solver {
@@ -15,7 +16,7 @@ namespace {
 std::string figure(double value) {
   const double size = std::abs(value);
   const int digits = size >= 100.0 ? 0 : size >= 10.0 ? 1 : size >= 0.095 ? 2 : 3;
-  std::string text = fmt::format("{:.{}f}", value, digits);
+  std::string text = fmt::format("{:.{}f}", model::past_a_tie(value), digits);
   if (text.find('.') != std::string::npos) {
     while (text.back() == '0') {
       text.pop_back();
@@ -32,6 +33,24 @@ struct FlowUnit {
   const char* name = "";
 };
 
+/// How long the unit is that lengths and levels are said in [m].
+double length_unit_m(model::UnitSystem units) {
+  return units == model::UnitSystem::Us ? metres_per_foot : 1.0;
+}
+
+/// "0 m", "8.89 m", "395 ft": never in the smaller unit.
+std::string length_in_the_larger_unit(double length_m, model::UnitSystem units) {
+  if (units == model::UnitSystem::Us) {
+    return fmt::format("{} ft", figure(std::round(length_m / metres_per_foot * 10.0) / 10.0));
+  }
+  return fmt::format("{} m", figure(std::round(length_m * 100.0) / 100.0));
+}
+
+/// Whether a length is said in inches or centimetres.
+bool is_short(double length_m, model::UnitSystem units) {
+  return std::abs(length_m) < (units == model::UnitSystem::Us ? metres_per_foot : 0.1);
+}
+
 /// Gallons or litres a minute: what a bucket and a watch give.
 FlowUnit flow_unit(model::UnitSystem units) {
   if (units == model::UnitSystem::Us) {
@@ -43,31 +62,43 @@ FlowUnit flow_unit(model::UnitSystem units) {
 }  // namespace
 
 std::string spoken_length(double length_m, model::UnitSystem units) {
+  if (!is_short(length_m, units)) {
+    return length_in_the_larger_unit(length_m, units);
+  }
   if (units == model::UnitSystem::Us) {
-    const double length_ft = length_m / metres_per_foot;
-    if (std::abs(length_ft) < 1.0) {
-      return fmt::format("{} in", figure(std::round(length_ft * 120.0) / 10.0));
-    }
-    return fmt::format("{} ft", figure(std::round(length_ft * 10.0) / 10.0));
+    return fmt::format("{} in", figure(std::round(length_m / metres_per_foot * 120.0) / 10.0));
   }
-  if (std::abs(length_m) < 0.1) {
-    return fmt::format("{} cm", figure(std::round(length_m * 1000.0) / 10.0));
-  }
-  return fmt::format("{} m", figure(std::round(length_m * 100.0) / 100.0));
+  return fmt::format("{} cm", figure(std::round(length_m * 1000.0) / 10.0));
 }
 
-std::string spoken_length_at_least(double length_m, model::UnitSystem units) {
-  const double unit_m = units == model::UnitSystem::Us ? metres_per_foot : 1.0;
-  return fmt::format("{:.1f} {}",
-                     std::ceil(length_m / unit_m * 10.0 - 1e-9) / 10.0,
-                     units == model::UnitSystem::Us ? "ft" : "m");
+std::string spoken_reach(double from_m, double to_m, model::UnitSystem units) {
+  const bool both_short = is_short(from_m, units) && is_short(to_m, units);
+  return both_short
+             ? fmt::format(
+                   "between {} and {}", spoken_length(from_m, units), spoken_length(to_m, units))
+             : fmt::format("between {} and {}",
+                           length_in_the_larger_unit(from_m, units),
+                           length_in_the_larger_unit(to_m, units));
 }
 
 std::string spoken_level(double elevation_m, model::UnitSystem units) {
   if (units == model::UnitSystem::Us) {
-    return fmt::format("{:.1f} ft", elevation_m / metres_per_foot);
+    return fmt::format("{:.1f} ft", model::past_a_tie(elevation_m / metres_per_foot));
   }
-  return fmt::format("{:.2f} m", elevation_m);
+  return fmt::format("{:.2f} m", model::past_a_tie(elevation_m));
+}
+
+std::string spoken_lowering(double elevation_m, double lower_m, model::UnitSystem units) {
+  const double unit_m = length_unit_m(units);
+  // The level as it is written, to the tenth of a foot or the centimetre: the reader subtracts.
+  const double steps = units == model::UnitSystem::Us ? 10.0 : 100.0;
+  const double written = std::round(model::past_a_tie(elevation_m / unit_m) * steps) / steps;
+  const double wanted = (elevation_m - lower_m) / unit_m;
+  const double lower = std::ceil((written - wanted) * 10.0 - 1e-6) / 10.0;
+  return fmt::format("{:.1f} {} lower, at {}",
+                     lower,
+                     units == model::UnitSystem::Us ? "ft" : "m",
+                     spoken_level((written - lower) * unit_m, units));
 }
 
 std::string spoken_level_at_most(double elevation_m, model::UnitSystem units) {

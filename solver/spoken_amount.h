@@ -9,12 +9,18 @@ namespace leat::solver {
 
 /// "6.2 ft" or "1.9 m"; under 10 cm "3 in" or "8 cm".
 [[nodiscard]] std::string spoken_length(double length_m, model::UnitSystem units);
-/// A length that must at least be reached: rounded up to the tenth of a foot or metre.
-[[nodiscard]] std::string spoken_length_at_least(double length_m, model::UnitSystem units);
+/// "between 0 m and 8.89 m": two distances in one unit.
+[[nodiscard]] std::string spoken_reach(double from_m, double to_m, model::UnitSystem units);
 /// A level on the farm's datum, to the tenth of a foot or the centimetre.
 [[nodiscard]] std::string spoken_level(double elevation_m, model::UnitSystem units);
 /// A level not to be passed: rounded down to the tenth of a foot or the centimetre.
 [[nodiscard]] std::string spoken_level_at_most(double elevation_m, model::UnitSystem units);
+/// How much lower a point at a level must come at least, and the level that gives: "8.0 m lower, at
+/// 89.20 m". Rounded up to the tenth of a foot or metre from the level as `spoken_level` writes it,
+/// so that the three figures add up.
+[[nodiscard]] std::string spoken_lowering(double elevation_m,
+                                          double lower_m,
+                                          model::UnitSystem units);
 /// "2.4 gal/min" or "9.1 L/min".
 [[nodiscard]] std::string spoken_flow(double flow_m3_s, model::UnitSystem units);
 /// The figure of a flow alone, in the unit of `spoken_flow`.

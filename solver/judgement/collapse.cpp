@@ -29,9 +29,9 @@ void judge_collapse(const Judging& on) {
           made_flag("collapse",
                     danger ? FlagSeverity::Danger : FlagSeverity::Caution,
                     pipe.name,
-                    fmt::format("{} stands {} under suction at {}; a season of {} flattens pipe "
-                                "with so thin a wall: {} here. Stronger pipe, or a lower course, "
-                                "on the suction side",
+                    fmt::format("{} stands {} under suction at {}; {} of suction, kept up for a "
+                                "season, flattens so thin a pipe: {} here. Stronger pipe, or a "
+                                "lower course, on the suction side",
                                 pipe.name,
                                 on.pressure(suction_Pa),
                                 on.length(*water.lowest_at_m),

@@ -185,6 +185,23 @@ void judge_place(const Judging& on, std::size_t index) {
   flag_assumptions(on, place);
 }
 
+/// What stands above the water where a pipe runs part full: air, or where the water has parted
+/// nothing but its own vapour.
+const char* above_the_water(const Judging& on, std::size_t index) {
+  bool has_air = false;
+  bool has_vapour = false;
+  for (const PipePoint& point : water_along(on.chosen().state, index).points) {
+    const bool is_vapour = point.pressure_Pa < -suction_limit_Pa;
+    has_air = has_air || (point.part_full && !is_vapour);
+    has_vapour = has_vapour || (point.part_full && is_vapour);
+  }
+  if (!has_vapour) {
+    return "with air above the water";
+  }
+  return has_air ? "with air above the water in one reach, its own vapour in another"
+                 : "with its own vapour above the water";
+}
+
 void judge_pipe(const Judging& on, std::size_t index) {
   const std::string& name = on.farm.pipes[index].name;
   const double part_full_m = on.chosen().pipes[index].part_full_m;
@@ -193,8 +210,10 @@ void judge_pipe(const Judging& on, std::size_t index) {
           "part-full",
           FlagSeverity::Note,
           name,
-          fmt::format(
-              "{} runs part full over {}, with air above the water", name, on.length(part_full_m)),
+          fmt::format("{} runs part full over {}, {}",
+                      name,
+                      on.length(part_full_m),
+                      above_the_water(on, index)),
           {part_full_m, 0.0, "m"});
   }
   double spilled = 0.0;

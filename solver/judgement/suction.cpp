@@ -7,6 +7,7 @@
 #include "solver/judgement/judging.h"
 #include "solver/judgements.h"
 #include "solver/pipe_geometry.h"
+#include "solver/spoken_amount.h"
 
 namespace leat::solver {
 
@@ -157,12 +158,11 @@ void note_unplaced_joints(const Judging& on,
           "air-leak",
           FlagSeverity::Note,
           pipe.name,
-          fmt::format("{} is under suction between {} and {} ({} at its most), and where its "
+          fmt::format("{} is under suction {} ({} at its most), and where its "
                       "{} fitting{} sit{} is not said. One that leaks there lets air in, "
                       "unseen: give each its distance",
                       pipe.name,
-                      on.length(reach->from_m),
-                      on.length(reach->to_m),
+                      spoken_reach(reach->from_m, reach->to_m, on.units),
                       on.pressure(-*solved.pipes[index].lowest_pressure_Pa),
                       unplaced,
                       unplaced == 1 ? "" : "s",

@@ -30,9 +30,8 @@ std::optional<double> lowering_m(const Judging& on,
 }
 
 std::string advice(const Judging& on, const SummitAnswer& summit, std::optional<double> lower_m) {
-  return lower_m ? fmt::format(" lie {} lower, at {} or below",
-                               spoken_length_at_least(*lower_m, on.units),
-                               spoken_level_at_most(summit.elevation_m - *lower_m, on.units))
+  return lower_m ? fmt::format(" lie {} or below",
+                               spoken_lowering(summit.elevation_m, *lower_m, on.units))
                  : "";
 }
 

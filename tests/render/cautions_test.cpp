@@ -34,7 +34,7 @@ TEST_CASE("a line over a rise warns of starting it by mouth and one that only fa
 TEST_CASE("what a farm has decides which cautions it hears") {
   model::Farm farm = sample_farm();
   const solver::SteadyAnswer answer = sample_answer();
-  CHECK(says(farm, answer, "dam-safety office"));
+  CHECK(says(farm, answer, "Ask the dam-safety office before you touch a bank or spillway"));
   CHECK_FALSE(says(farm, answer, "foot valve"));
   CHECK_FALSE(says(farm, answer, "relief valve"));
   CHECK_FALSE(says(farm, answer, "air gap"));

@@ -24,16 +24,26 @@ TEST_CASE("pipes whose rating was assumed share one line unless all is asked for
         "pond\n");
   const std::string all = findings_text(answer, Detail::Verbose, Terminal{});
   CHECK(std::count(all.begin(), all.end(), '\n') == 4);
+  CHECK(all.find("case") == std::string::npos);  // the print on a pipe is no matter of a case
   answer.flags = {note};
   CHECK(findings_text(answer, Detail::Short, Terminal{}).find(note.text) != std::string::npos);
 }
 
-TEST_CASE("a finding of another load case names that case") {
+TEST_CASE("a finding of another load case names that case, and the first time what it means") {
   solver::SteadyAnswer answer = sample_answer();
   answer.flags[0].load_case = solver::LoadCase::Static;
   answer.flags[0].text = "main sees 120 psi";
   CHECK(findings_text(answer, Detail::Short, Terminal{}) ==
-        "\ncaution  main sees 120 psi (case static)\n");
+        "\ncaution  main sees 120 psi (case static: with every end shut)\n");
+  answer.flags.push_back(answer.flags[0]);
+  answer.flags.push_back(answer.flags[0]);
+  answer.flags[1].text = "main knocks";
+  answer.flags[2].text = "silt settles in main";
+  answer.flags[2].load_case = solver::LoadCase::Wide;
+  CHECK(findings_text(answer, Detail::Short, Terminal{}) ==
+        "\ncaution  main sees 120 psi (case static: with every end shut)\n"
+        "caution  main knocks (case static)\n"
+        "caution  silt settles in main (case wide: with every float wide open)\n");
 }
 
 }  // namespace leat::render

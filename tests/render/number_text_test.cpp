@@ -23,6 +23,18 @@ TEST_CASE("a flow of any size is shown without an exponent and never as minus ze
   CHECK(decimal_text(-0.06, 1) == "-0.1");
 }
 
+TEST_CASE("half a last digit rounds away from zero whatever the last bits of a balance say") {
+  // 900 gal a day are 0.625 gal/min: what the spring gives is what the trough gets.
+  CHECK(significant_text(0.625) == "0.63");
+  CHECK(significant_text(-0.625) == "-0.63");
+  CHECK(significant_text(0.62499999999) == "0.63");
+  CHECK(significant_text(0.62500000001) == "0.63");
+  CHECK(significant_text(0.6249) == "0.62");
+  CHECK(significant_text(2.375) == "2.38");
+  CHECK(decimal_text(0.25, 1) == "0.3");
+  CHECK(decimal_text(std::numeric_limits<double>::max(), 1) == "-");
+}
+
 TEST_CASE("a number that is none is shown as a dash on screen and as an empty cell to a script") {
   CHECK(decimal_text(std::nan(""), 2) == "-");
   CHECK(significant_text(std::numeric_limits<double>::infinity()) == "-");

@@ -66,9 +66,33 @@ TEST_CASE("the table of a run names its pipes once, its marks, and what the summ
   CHECK(outcome.err.empty());
   CHECK(outcome.out.find("profile of beck to low pond, over up, down\n") != std::string::npos);
   CHECK(outcome.out.find("summit at 60.0 m, level 103.00 m: ") != std::string::npos);
-  CHECK(outcome.out.find("bleed here, only while filling\n") != std::string::npos);
+  CHECK(outcome.out.find("  summit, bleed for filling only\n") != std::string::npos);
+  CHECK(outcome.out.find(
+            "running includes the water's velocity head, pressure and absolute do not\n") !=
+        std::string::npos);
   CHECK(outcome.out.find("  hill tee\n") != std::string::npos);
   CHECK(outcome.out.find("\ndown  ") != std::string::npos);
+}
+
+TEST_CASE("a summit and its bleed are one row of the table, whichever way the run goes") {
+  const TemporaryFolder folder;
+  folder.write("farm.yaml", hill_farm);
+  for (const char* const run : {"beck..low pond", "low pond..beck"}) {
+    CAPTURE(run);
+    const Outcome outcome = run_words({"profile", folder.file("farm.yaml"), run});
+    CHECK(outcome.out.find("  summit, bleed for filling only\n") != std::string::npos);
+    CHECK(outcome.out.find("  bleed") == std::string::npos);
+    CHECK(outcome.out.find("  summit\n") == std::string::npos);
+  }
+}
+
+TEST_CASE("where no water runs no column counts its speed in") {
+  const TemporaryFolder folder;
+  folder.write("farm.yaml", hill_farm);
+  const Outcome outcome =
+      run_words({"profile", folder.file("farm.yaml"), "up", "--case", "static"});
+  CHECK(outcome.out.find("static") != std::string::npos);
+  CHECK(outcome.out.find("velocity head") == std::string::npos);
 }
 
 TEST_CASE("the JSON of a run has the contract's keys, in order, and marks in words") {

@@ -61,12 +61,12 @@ TEST_CASE("the screen tells what each gets, where it comes from, what is wrong, 
         "point, fill slowly (0.3 m/s, 1 ft/s) and stand clear of the ends. Suction holds hands and "
         "children:\n"
         "screen every intake. Never enter a spring box or a cistern (gas, drowning): fence it and "
-        "lid it. A\n"
-        "pond's bank, its spillway and how fast it is lowered are the dam-safety office's. Drain "
-        "and vent a\n"
-        "line before cutting it. Leave stock another supply while a line is on trial. Water rights "
-        "come\n"
-        "first. Local codes and licensed people decide.\n");
+        "lid it. Ask\n"
+        "the dam-safety office before you touch a bank or spillway or draw a pond down. Drain and "
+        "vent a line\n"
+        "before cutting it. Leave stock another supply while a line is on trial. Water rights come "
+        "first.\n"
+        "Local codes and licensed people decide.\n");
 }
 
 TEST_CASE("no line of the screen is wider than the terminal or a hundred columns") {
@@ -108,6 +108,33 @@ TEST_CASE("a pond that feeds the line stands with the sources, and one that fill
   CHECK(text.find("house pond") > text.find("where it comes from"));
 }
 
+TEST_CASE("a creek that water runs into gets it, and no column has it give what it takes") {
+  model::Farm farm = sample_farm();
+  farm.places[3].data = model::Creek{};
+  const std::string text = solve_table(farm, sample_answer(), us_units, Terminal{});
+  CHECK(text.find("house pond") < text.find("where it comes from"));
+  // 1.6e-4 m3/s are 0.16 L/s x 60 / 3.785 L = 2.54 gal/min.
+  CHECK(text.find("house pond     creek    98.4  2.54 ") != std::string::npos);
+  CHECK(text.find("takes 2.54") == std::string::npos);
+}
+
+TEST_CASE("a tank that no water leaves stands with the users, and with the sources once it feeds") {
+  model::Farm farm = sample_farm();
+  farm.places[3].data = model::Tank{};
+  solver::SteadyAnswer answer = sample_answer();
+  answer.places[3].delivered_m3_s = 0.0;
+  const std::string idle = solve_table(farm, answer, us_units, Terminal{});
+  CHECK(idle.find("house pond") < idle.find("where it comes from"));
+  answer.places[3].delivered_m3_s = -0.0001;
+  answer.pipes[2].flow_m3_s = -0.0001;
+  const std::string feeding = solve_table(farm, answer, us_units, Terminal{});
+  CHECK(feeding.find("house pond") > feeding.find("where it comes from"));
+  // As much comes in as goes out: it feeds the line all the same.
+  answer.places[3].delivered_m3_s = 0.0;
+  const std::string passing = solve_table(farm, answer, us_units, Terminal{});
+  CHECK(passing.find("house pond") > passing.find("where it comes from"));
+}
+
 TEST_CASE("standing water is shown with each pipe's highest pressure beside its rating") {
   solver::SteadyAnswer answer = sample_answer();
   answer.load_case = solver::LoadCase::Static;
@@ -115,7 +142,7 @@ TEST_CASE("standing water is shown with each pipe's highest pressure beside its 
   CHECK(text.find("case static: every end shut") != std::string::npos);
   CHECK(text.find("highest  rating") != std::string::npos);
   CHECK(text.find("who gets what") == std::string::npos);
-  CHECK(text.find("(case needs)") != std::string::npos);  // the flag comes from another load case
+  CHECK(text.find("(case needs: ") != std::string::npos);  // the flag comes from another load case
 }
 
 TEST_CASE("colour comes with the words, never instead of them") {

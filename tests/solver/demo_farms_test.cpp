@@ -301,6 +301,9 @@ TEST_CASE("14: water parts at the knee, though the pipe falls all the way") {
   const std::string text = demo_text("14-knee-before-the-bank");
   const Solved farm = solved(text);
   CHECK(farm.amiss() == Findings{"parted brow line"});
+  // 97.20 m - 8.0 m = 89.20 m.
+  CHECK(farm.answer.flags.front().text.find("8.0 m lower, at 89.20 m or below") !=
+        std::string::npos);
   const std::vector<model::PathPoint>& path = farm.farm.pipes.front().path;
   CHECK(std::is_sorted(path.begin(), path.end(), [](const auto& a, const auto& b) {
     return a.elevation > b.elevation;

@@ -178,6 +178,28 @@ TEST_CASE("fast water in plastic pipe is noted from five feet a second on") {
   CHECK(with_fall("92 m").flag("fast", "a") != nullptr);
 }
 
+TEST_CASE("what stands above the water of a part-full pipe is air or vapour, as the cause says") {
+  // The creek holds 100 m, the pipe falls gently to 95 m and then steeply: below a vent there air
+  // stands above the water. Over the knee at 80 m it falls 40 m more: there the water parts.
+  const auto brow = [](const std::string& keys, const std::string& path) {
+    return solved(
+               "farm: brow\ncreeks: {c: {surface: 100 m}}\nponds: {p: {surface: 41 m}}\npipes: "
+               "{a: {from: c, to: p, size: 1 in SIDR 15, " +
+               keys + "path: [" + path + "[410 m, 40 m]]}}\n")
+        .text("part-full", "a");
+  };
+  const auto ends_in = [](const std::string& sentence, const std::string& end) {
+    return sentence.size() > end.size() &&
+           sentence.compare(sentence.size() - end.size(), end.size(), end) == 0;
+  };
+  const std::string knee = "[400 m, 80 m], ";
+  const std::string vented = "[0 m, 99 m], [200 m, 95 m], [210 m, 60 m], ";
+  CHECK(ends_in(brow("", "[0 m, 99 m], " + knee), ", with its own vapour above the water"));
+  CHECK(ends_in(brow("vents: [200 m], ", vented), ", with air above the water"));
+  CHECK(ends_in(brow("vents: [200 m], ", vented + knee),
+                ", with air above the water in one reach, its own vapour in another"));
+}
+
 TEST_CASE("the worst flags come first and none comes twice") {
   const SolvedFarm farm = solved(R"(
 farm: many

@@ -108,6 +108,9 @@ TEST_CASE("thin pipe is flattened by the suction of its rise and stronger pipe i
   const SolvedFarm thin = rise("2");
   REQUIRE(thin.flag("collapse", "a") != nullptr);
   CHECK(thin.flag("collapse", "a")->severity == FlagSeverity::Danger);
+  CHECK(thin.text("collapse", "a")
+            .find("18.3 kPa of suction, kept up for a season, flattens so thin a pipe") !=
+        std::string::npos);
   CHECK(thin.flag("collapse", "a")->value.value() * -thin.pipe("a").lowest_pressure_Pa.value() ==
         Approx(18259.0).epsilon(1e-3));
   // Wall 2.5 mm: DR 22, 54.16 kPa, out of round 34.65 kPa, 1.75 times 2 m of suction.

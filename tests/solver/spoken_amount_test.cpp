@@ -32,6 +32,31 @@ TEST_CASE("levels keep their decimals and pressures are rounded to a tenth") {
   CHECK(solver::spoken_pressure(98765.0, UnitSystem::Metric) == "98.8 kPa");
 }
 
+TEST_CASE("how much lower a summit must lie and the level that gives add up") {
+  // 97.20 - 8.0 = 89.20; it had to come 7.92 m down.
+  CHECK(solver::spoken_lowering(97.2, 7.92, UnitSystem::Metric) == "8.0 m lower, at 89.20 m");
+  // Already a tenth: 100.00 - 0.5 = 99.50.
+  CHECK(solver::spoken_lowering(100.0, 0.5, UnitSystem::Metric) == "0.5 m lower, at 99.50 m");
+  // 12.347 m is written 12.35 m; 12.247 m is wanted at most, 0.103 m below that: 12.35 - 0.2.
+  CHECK(solver::spoken_lowering(12.347, 0.1, UnitSystem::Metric) == "0.2 m lower, at 12.15 m");
+  // 106.0 ft - 3.3 ft = 102.7 ft; it had to come 1.0 m, 3.28 ft, down.
+  CHECK(solver::spoken_lowering(106.0 * metres_per_foot, 1.0, UnitSystem::Us) ==
+        "3.3 ft lower, at 102.7 ft");
+}
+
+TEST_CASE("a reach under suction has one unit for both its ends") {
+  CHECK(solver::spoken_reach(0.0, 8.89, UnitSystem::Metric) == "between 0 m and 8.89 m");
+  CHECK(solver::spoken_reach(0.05, 395.0, UnitSystem::Metric) == "between 0.05 m and 395 m");
+  CHECK(solver::spoken_reach(0.02, 0.08, UnitSystem::Metric) == "between 2 cm and 8 cm");
+  CHECK(solver::spoken_reach(0.5 * metres_per_foot, 395.0 * metres_per_foot, UnitSystem::Us) ==
+        "between 0.5 ft and 395 ft");
+}
+
+TEST_CASE("half a last digit is said as the table writes it") {
+  CHECK(solver::spoken_flow(0.62499999999 / 6e4, UnitSystem::Metric) == "0.63 L/min");
+  CHECK(solver::spoken_level(97.125, UnitSystem::Metric) == "97.13 m");
+}
+
 TEST_CASE("velocities and volumes are said in the farm's units") {
   CHECK(solver::spoken_velocity(1.524, UnitSystem::Us) == "5 ft/s");
   CHECK(solver::spoken_velocity(1.5, UnitSystem::Metric) == "1.5 m/s");
