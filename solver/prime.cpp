@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <set>
 
 #include <fmt/format.h>
@@ -187,9 +188,17 @@ class PrimeStudy {
   }
 
   void reckon_filling() {
-    plan_.fastest_fill_m3_s = fastest_filling_m_s * plan_.course.narrowest_area_m2;
-    plan_.fill_m3_s =
+    const double area_m2 = plan_.course.narrowest_area_m2;
+    plan_.fastest_fill_m3_s = fastest_filling_m_s * area_m2;
+    plan_.pump_m3_s =
         std::min(options_.fill_m3_s.value_or(plan_.fastest_fill_m3_s), plan_.fastest_fill_m3_s);
+    if (!fills_itself()) {
+      const double bore_m = std::sqrt(4.0 * area_m2 / std::numbers::pi);
+      const double bubble_m_s = rising_bubble * std::sqrt(gravity_m_s2 * bore_m);
+      plan_.fastest_fill_m3_s =
+          std::min(plan_.fastest_fill_m3_s, bubble_m_s * area_m2 * share_for_air);
+    }
+    plan_.fill_m3_s = std::min(plan_.pump_m3_s, plan_.fastest_fill_m3_s);
     if (fills_itself() && plan_.inflow_m3_s > still_flow_m3_s) {
       plan_.fill_m3_s = std::min(plan_.fill_m3_s, plan_.inflow_m3_s);
     }
@@ -201,7 +210,7 @@ class PrimeStudy {
       return;
     }
     const Surroundings around = surroundings_of(farm_, plan_.answer.month);
-    plan_.pump = fill_pump_of(farm_, plan_.course, around, plan_.fill_m3_s, options_.shut_off_Pa);
+    plan_.pump = fill_pump_of(farm_, plan_.course, around, plan_.pump_m3_s, options_.shut_off_Pa);
     for (Flag& flag : standing_flags(farm_, plan_.course, around, units_)) {
       add_flag(std::move(flag));
     }
@@ -281,7 +290,7 @@ class PrimeStudy {
       plan_.verdict = fmt::format(
           "No point of this line stands above the water of {} it starts from ({}): it needs no "
           "priming and fills by itself.",
-          farm_.places[line_.from].name,
+          quoted(farm_.places[line_.from].name),
           spoken_level(plan_.course.source_m, units_));
       plan_.steps = filling_steps(farm_, plan_, units_);
       return;
@@ -296,14 +305,14 @@ class PrimeStudy {
         fmt::format("{} stands {} above {}, so the line must be primed.",
                     point_words(farm_, plan_.course, plan_.course.summit, "The summit", units_),
                     spoken_length(plan_.course.climb_m(), units_),
-                    farm_.places[line_.from].name);
+                    quoted(farm_.places[line_.from].name));
     if (const std::optional<double> margin = margin_m()) {
       text += fmt::format(" Running, it has {} left there before the water would part: it holds.",
                           spoken_length(*margin, units_));
     }
     for (const std::size_t pipe : opened_) {
       text += fmt::format(" The file has the valve of {} shut; this is for it wide open.",
-                          farm_.pipes[pipe].name);
+                          quoted(farm_.pipes[pipe].name));
     }
     return text;
   }
@@ -352,12 +361,12 @@ class PrimeStudy {
         return fmt::format(
             "{} ({}) does not stand above its end ({}), and water does not run "
             "uphill.",
-            farm_.places[line_.from].name,
+            quoted(farm_.places[line_.from].name),
             spoken_level(plan_.course.source_m, units_),
             spoken_level(plan_.course.end_m, units_));
       }
       return fmt::format("nothing would run to {} with every float open. leat solve says why.",
-                         farm_.places[line_.to].name);
+                         quoted(farm_.places[line_.to].name));
     }
     return "";
   }
@@ -376,7 +385,7 @@ class PrimeStudy {
         return fmt::format(
             "the vent on {} at {} {}. Take it out and close the place with a "
             "plug or a hand valve.",
-            pipe.name,
+            quoted(pipe.name),
             spoken_length(in_metres(vent.distance), units_),
             stands_higher ? "stands where the line runs in suction, and a vent there "
                             "lets air in"
