@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
 #include <variant>
 
 #include <fmt/format.h>
@@ -61,21 +62,34 @@ class RemarkWriter {
     }
   }
 
-  /// "4, 6 and 8": the steps that a pump does otherwise.
-  [[nodiscard]] std::string replaced_steps() const {
+  /// "4, 6 and 8": the numbers of steps of some kinds.
+  [[nodiscard]] std::string numbers_of(std::initializer_list<PrimeStep::Kind> kinds) const {
     std::vector<std::size_t> numbers;
     for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
-      const PrimeStep::Kind kind = plan_.steps[i].kind;
-      if (kind == PrimeStep::Kind::ShutLowerEnd || kind == PrimeStep::Kind::Pour) {
+      if (std::count(kinds.begin(), kinds.end(), plan_.steps[i].kind) > 0) {
         numbers.push_back(i + 1);
       }
     }
-    std::string text;
+    std::string text = numbers.size() == 1 ? "step " : "steps ";
     for (std::size_t i = 0; i < numbers.size(); ++i) {
       const char* const before = i == 0 ? "" : i + 1 == numbers.size() ? " and " : ", ";
       text += fmt::format("{}{}", before, numbers[i]);
     }
     return text;
+  }
+
+  /// How the lower end is made ready for the pump.
+  [[nodiscard]] std::string pumping_words(const std::string& valve) const {
+    using Step = PrimeStep::Kind;
+    if (must_fit_valve(farm_, plan_)) {
+      return fmt::format(
+          "Leave the valve that is fitted there open, with the summit open, and pump "
+          "in place of {}",
+          numbers_of({Step::Pour}));
+    }
+    return fmt::format("In place of {} open the {} there, with the summit open, and pump",
+                       numbers_of({Step::ShutLowerEnd, Step::Pour}),
+                       valve);
   }
 
   /// Whether a pump can draw at the line's lower end itself.
@@ -95,24 +109,26 @@ class RemarkWriter {
                       end));
       return;
     }
-    const bool has_valve = course_.outlet.kind == EndClosure::Kind::Valve;
-    const std::string valve = has_valve ? course_.outlet.name : "valve";
+    const bool is_capped =
+        course_.outlet.kind == EndClosure::Kind::Cap && !must_fit_valve(farm_, plan_);
+    const std::string valve =
+        course_.outlet.kind == EndClosure::Kind::Valve ? course_.outlet.name : "valve";
     std::string text = fmt::format(
-        "With a pump instead{}: it draws from {} and is joined to the lower end of {}. In place of "
-        "steps {} open the {} there, with the summit open, and pump; the other steps hold as they "
-        "are. Water comes up from below, the air goes out at the summit, and what spills over it "
-        "fills the leg to {}; shut the {} as soon as the summit is full and stays so, then stop "
-        "the pump. It must reach {} there at {}. A weaker pump fills the line only part of the "
-        "way: each {} short is {} of height.",
-        has_valve ? "" : ", put a valve on the lower end first, else this cannot be done",
+        "With a pump instead{}: it draws from {} and is joined to the lower end of {}. {}; the "
+        "other steps hold{}. Water comes up from below, the air goes out at the summit, and what "
+        "spills over it fills the leg to {}; shut the {} as soon as the summit is full to the "
+        "brim, "
+        "then stop the pump. It must reach {} there at {}. A weaker pump fills the line only part "
+        "of the way: each {} short is {} of height.",
+        is_capped ? ", put a valve on the lower end first, else this cannot be done" : "",
         has_water_below()
             ? end
             : fmt::format("a barrel of {} beside {}",
                           spoken_volume(water_to_have_ready * course_.volume_m3, units_),
                           end),
         last_name(),
-        replaced_steps(),
-        valve,
+        pumping_words(valve),
+        is_capped ? ", with the valve in place of the cap" : " as they are",
         quoted(farm_.places[course_.line.from].name),
         valve,
         pressure(pump.needed_Pa),

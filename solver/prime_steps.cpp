@@ -3,18 +3,15 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
-#include <numeric>
 
 #include <fmt/format.h>
 
-#include "solver/prime_words.h"
+#include "solver/prime_ends.h"
 #include "solver/spoken_amount.h"
 
 namespace leat::solver {
 
 namespace {
-
-using Kind = EndClosure::Kind;
 
 /// What is carried up a hill: jugs of 1 gal or buckets of 10 L, as many as that asks for.
 std::string vessels(double volume_m3, model::UnitSystem units) {
@@ -28,24 +25,10 @@ std::string vessels(double volume_m3, model::UnitSystem units) {
                      is_us ? "1 gal" : "10 L");
 }
 
-/// Share of the valve's way, as it is turned.
-std::string opening_words(const model::Valve& valve) {
-  const double open = valve.shut ? 1.0 : valve.open;
-  if (open >= 1.0) {
-    return "until it is wide open";
-  }
-  const double eighths = open * 8.0;
-  if (std::abs(eighths - std::round(eighths)) < 1e-6) {
-    const int part = static_cast<int>(std::round(eighths));
-    const int common = std::gcd(part, 8);
-    return fmt::format("to {}/{} open", part / common, 8 / common);
-  }
-  return fmt::format("to {:.0f} % open", open * 100.0);
-}
-
-class StepWriter : private PrimeWords {
+class StepWriter : private PrimeEnds {
  public:
-  using PrimeWords::PrimeWords;
+  StepWriter(const model::Farm& farm, const PrimePlan& plan, model::UnitSystem units)
+      : PrimeEnds(farm, plan, units) {}
 
   std::vector<PrimeStep> prime() {
     how_to_stop();
@@ -67,41 +50,6 @@ class StepWriter : private PrimeWords {
   }
 
  private:
-  /// What shuts the lower end, of the file or fitted for it.
-  [[nodiscard]] std::string outlet_piece() const {
-    if (fits_valve_) {
-      return fmt::format("the valve you fitted at the end of {}", last_name());
-    }
-    switch (course_.outlet.kind) {
-      case Kind::Valve:
-        return fmt::format("the {} at the end of {}", course_.outlet.name, last_name());
-      case Kind::Float:
-        return fmt::format("the float of {}", end_name());
-      case Kind::OneWay:
-      case Kind::Cap:
-        break;
-    }
-    return fmt::format("the cap on the end of {}", last_name());
-  }
-
-  [[nodiscard]] bool has_cap_only() const {
-    return course_.outlet.kind == Kind::Cap && !fits_valve_;
-  }
-  [[nodiscard]] bool lifts_float() const {
-    return course_.outlet.kind == Kind::Float && !fits_valve_;
-  }
-  /// A plug that would bear more than a hand should trust is no way to shut the inlet.
-  [[nodiscard]] bool fits_foot_valve() const {
-    return course_.inlet.kind == Kind::Cap &&
-           standing_pressure_Pa(plan_, course_.line.points.front()) > most_on_a_cap_Pa;
-  }
-  [[nodiscard]] bool has_foot_valve() const {
-    return course_.inlet.kind == Kind::OneWay || fits_foot_valve();
-  }
-  [[nodiscard]] std::string foot_valve_words() const {
-    return fits_foot_valve() ? "foot valve" : course_.inlet.name;
-  }
-
   void how_to_stop() {
     const std::string branches = shut_off_words();
     std::string usual;
@@ -149,144 +97,6 @@ class StepWriter : private PrimeWords {
 
   [[nodiscard]] bool has_inner_bleeds() const {
     return course_.bleeds.size() > (course_.bleeds_at_lower_end() ? 1U : 0U);
-  }
-
-  void close_inlet() {
-    const std::string deep =
-        inlet_depth_m() > 0.0
-            ? fmt::format(
-                  "{} under the water of {}", spoken_length(inlet_depth_m(), units_), source_name())
-            : fmt::format("at the very surface of {} by the file: put it well under",
-                          source_name());
-    const std::string pressure =
-        spoken_pressure(standing_pressure_Pa(plan_, course_.line.points.front()), units_);
-    if (fits_foot_valve()) {
-      step(first_pipe(),
-           fmt::format("Fit a foot valve into the inlet of {}, clean and tight, and lay it {}, "
-                       "screened. A plug would have to hold {}, and one pulled by a cord should "
-                       "hold no more than {}.",
-                       first_name(),
-                       deep,
-                       pressure,
-                       spoken_pressure(most_on_a_cap_Pa, units_)));
-      return;
-    }
-    switch (course_.inlet.kind) {
-      case Kind::OneWay:
-        step(first_pipe(),
-             fmt::format("See that the inlet of {} lies {}, screened, and that its {} is clean and "
-                         "shuts: it holds the water in the leg up to the summit.",
-                         first_name(),
-                         deep,
-                         course_.inlet.name));
-        return;
-      case Kind::Valve:
-        step(first_pipe(),
-             fmt::format("See that the inlet of {} lies {}, screened, and shut the {} at the start "
-                         "of {}.",
-                         first_name(),
-                         deep,
-                         course_.inlet.name,
-                         first_name()));
-        return;
-      case Kind::Float:
-      case Kind::Cap:
-        break;
-    }
-    step(first_pipe(),
-         fmt::format("Put a plug on a cord into the inlet of {}, so tight that it holds the water "
-                     "of the leg up to the summit ({}). Screen the inlet with a basket large "
-                     "enough for the plug to drop out inside it, the cord led through to the bank, "
-                     "and lay it {}. The file has neither valve nor foot valve there.",
-                     first_name(),
-                     pressure,
-                     deep));
-  }
-
-  /// Where the line rises to its end, the end is shut only when water has come to it.
-  void close_outlet() {
-    const std::string pressure =
-        spoken_pressure(standing_pressure_Pa(plan_, course_.line.points.back()), units_);
-    const std::string must_hold = fmt::format("It must hold {} when the line is full.", pressure);
-    const bool is_left_open = course_.bleeds_at_lower_end();
-    const std::string open_as_yet =
-        is_left_open ? " Leave it open as yet: the line rises to it, and its air leaves there."
-                     : "";
-    const std::string under = outlet_depth_m() > 0.01
-                                  ? fmt::format(" (it lies {} under the water there)",
-                                                spoken_length(outlet_depth_m(), units_))
-                                  : "";
-    const auto say = [&](const std::string& where, const std::string& text) {
-      step(where, text + open_as_yet, std::nullopt, std::nullopt, PrimeStep::Kind::ShutLowerEnd);
-    };
-    if (fits_valve_) {
-      say(last_pipe(),
-          fmt::format("Before anything is filled, fit a valve at the end of {}{} at {}, to be "
-                      "turned from dry ground{}. {} {}",
-                      last_name(),
-                      under,
-                      end_name(),
-                      is_left_open ? "" : ", and shut it",
-                      must_hold,
-                      why_a_valve()));
-      return;
-    }
-    switch (course_.outlet.kind) {
-      case Kind::Valve:
-        say(last_pipe(),
-            is_left_open
-                ? fmt::format(
-                      "Go to {} and try {}{}. {}", end_name(), outlet_piece(), under, must_hold)
-                : fmt::format(
-                      "Go to {} and shut {}{}. {}", end_name(), outlet_piece(), under, must_hold));
-        return;
-      case Kind::Float:
-        say(end_place(),
-            fmt::format("Go to {} {} its float, {} the end of {}. {} If it drips, fit a valve in "
-                        "front of it.",
-                        end_name(),
-                        is_left_open ? "with a cord for" : "and tie up",
-                        is_left_open ? "which is to shut" : "so that it shuts",
-                        last_name(),
-                        must_hold));
-        return;
-      case Kind::OneWay:
-      case Kind::Cap:
-        break;
-    }
-    say(last_pipe(),
-        fmt::format("Go to {} {} a cap {} the end of {}. {} The file has no valve there; one would "
-                    "be better, since the cap must come off against that pressure.",
-                    end_name(),
-                    is_left_open ? "with" : "and put",
-                    is_left_open ? "for" : "on",
-                    last_name(),
-                    must_hold));
-  }
-
-  [[nodiscard]] std::string why_a_valve() const {
-    if (course_.outlet.kind == Kind::Float) {
-      const auto& trough = std::get<model::Trough>(farm_.places[course_.line.to].data);
-      return fmt::format(
-          "The float alone does not hold: that is more than the {} it closes "
-          "against.",
-          spoken_pressure(in_pascals(*trough.closes_against), units_));
-    }
-    if (outlet_depth_m() > 0.01) {
-      return "The file has none there, and nobody should work a cap off under water.";
-    }
-    return fmt::format(
-        "The file has none there, and a cap should not be worked off against more "
-        "than {}.",
-        spoken_pressure(most_on_a_cap_Pa, units_));
-  }
-
-  /// What is done to the lower end when its air is out.
-  [[nodiscard]] std::string shut_lower_end_words() const {
-    if (lifts_float()) {
-      return fmt::format("tie up {}", outlet_piece());
-    }
-    return has_cap_only() ? "put its cap on" : fmt::format("shut {}", outlet_piece());
   }
 
   void open_high_points() {
@@ -351,7 +161,8 @@ class StepWriter : private PrimeWords {
                              point_words(farm_, course_, bleed.point, "the high point", units_),
                              gone_in),
            bleed.volume_m3,
-           bleed.volume_m3 / plan_.fill_m3_s);
+           bleed.volume_m3 / plan_.fill_m3_s,
+           course_.is_lower_end(bleed) ? PrimeStep::Kind::ShutLowerEnd : PrimeStep::Kind::Other);
       poured_m3 += bleed.volume_m3;
     }
     const double rest_m3 = std::max(0.0, course_.volume_m3 - poured_m3);
@@ -364,7 +175,7 @@ class StepWriter : private PrimeWords {
   }
 
   [[nodiscard]] std::string already_words() const {
-    if (course_.inlet.kind != Kind::OneWay || course_.already_in_m3 <= 0.0) {
+    if (course_.inlet.kind != EndClosure::Kind::OneWay || course_.already_in_m3 <= 0.0) {
       return "";
     }
     return fmt::format(" ({} of it stands in there by itself, up to the level of {})",
@@ -384,60 +195,6 @@ class StepWriter : private PrimeWords {
 
   void cap_summit() {
     step(summit_where(), fmt::format("Cap {} airtight, full to the brim.", summit_words()));
-  }
-
-  void let_source_in() {
-    if (has_foot_valve()) {
-      return;  // it opens by itself
-    }
-    if (course_.inlet.kind == Kind::Valve) {
-      step(first_pipe(),
-           fmt::format("With the lower end still shut, open the {} at the start of {} fully. Never "
-                       "throttle there, only at the lower end.",
-                       course_.inlet.name,
-                       first_name()));
-      return;
-    }
-    step(first_pipe(),
-         fmt::format("With the lower end still shut, pull the plug of {} by its cord, the inlet "
-                     "staying under the water of {} all the time. Stand on the bank. The water "
-                     "stays up in the line.",
-                     first_name(),
-                     source_name()));
-  }
-
-  void open_outlet() {
-    constexpr const char* drawn_harder =
-        "The figures here are for that opening: wider draws harder at the summit.";
-    if (course_.outlet.kind == Kind::Valve) {
-      step(last_pipe(),
-           fmt::format("Go to {}, stand clear of the end, and open {} slowly, over a minute, {}. "
-                       "{}",
-                       end_name(),
-                       outlet_piece(),
-                       opening_words(*farm_.pipes[course_.outlet.pipe].valve),
-                       drawn_harder));
-      return;
-    }
-    if (fits_valve_) {
-      step(last_pipe(),
-           fmt::format("Go to {}, {}stand clear of the end, and open {} slowly, over a minute, "
-                       "until it is wide open.",
-                       end_name(),
-                       course_.outlet.kind == Kind::Float ? "see that its float is down, " : "",
-                       outlet_piece()));
-      return;
-    }
-    if (course_.outlet.kind == Kind::Float) {
-      step(end_place(),
-           fmt::format("Go to {} and let its float down slowly, standing clear of the jet.",
-                       end_name()));
-      return;
-    }
-    step(last_pipe(),
-         fmt::format("Go to {} and work the cap off the end of {} slowly, standing to one side.",
-                     end_name(),
-                     last_name()));
   }
 
   /// Time until the water poured in has left, each pipe at its own flow [s].
@@ -490,7 +247,7 @@ class StepWriter : private PrimeWords {
                      end_name(),
                      spoken_flow(flow, units_),
                      bucket_words(flow),
-                     outlet_depth_m() > 0.01 && flow > 0.0
+                     outlet_depth_m() > under_water_m && flow > 0.0
                          ? " (lift the end over the rim of the bucket on the bank: a little less "
                            "runs than said)"
                          : ""));
@@ -499,7 +256,7 @@ class StepWriter : private PrimeWords {
   /// Air at the summit can be topped up only where both ends can be shut while it runs.
   [[nodiscard]] std::string top_up_words() const {
     const bool can_be_shut =
-        !has_cap_only() && (has_foot_valve() || course_.inlet.kind == Kind::Valve);
+        !has_cap_only() && (has_foot_valve() || course_.inlet.kind == EndClosure::Kind::Valve);
     if (!can_be_shut) {
       const auto carry = std::find_if(steps_.begin(), steps_.end(), [](const PrimeStep& step) {
         return step.kind == PrimeStep::Kind::CarryWater;
@@ -526,8 +283,6 @@ class StepWriter : private PrimeWords {
                      source_name(),
                      source_name()));
   }
-
-  const bool fits_valve_ = must_fit_valve(farm_, plan_);
 };
 
 }  // namespace

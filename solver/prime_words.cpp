@@ -11,13 +11,6 @@
 
 namespace leat::solver {
 
-namespace {
-
-/// An end that lies less deep than this is not under water, as far as hands go [m].
-constexpr double under_water_m = 0.01;
-
-}  // namespace
-
 std::string quoted(const std::string& name) {
   return '\'' + name + '\'';
 }

@@ -34,6 +34,9 @@ inline constexpr double most_on_a_cap_Pa = 50e3;
                                       const std::string& what,
                                       model::UnitSystem units);
 
+/// An end that lies less deep than this is not under water, as far as hands go [m].
+inline constexpr double under_water_m = 0.01;
+
 /// Base of those who write steps: collects them and knows the line's names.
 class PrimeWords {
  public:

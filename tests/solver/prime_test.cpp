@@ -565,7 +565,7 @@ TEST_CASE("an end that the line rises to stays open until its air is out") {
 }
 
 TEST_CASE("a fill pump is joined to a valve, and the steps it replaces are named") {
-  const PrimePlan capped = planned(siphon()).plan;
+  const PrimePlan capped = planned(low_siphon("outlets:\n  end: {level: 18 m}", falling_path)).plan;
   CHECK(has_text(all_of(capped), "put a valve on the lower end first, else this cannot be done"));
   const PrimePlan valved = planned(demo("01-over-the-rise")).plan;
   const std::string replaced =
@@ -574,6 +574,12 @@ TEST_CASE("a fill pump is joined to a valve, and the steps it replaces are named
       " open the gate valve there";
   CHECK(has_text(all_of(valved), replaced));
   CHECK(has_text(all_of(valved), "it draws from 'willow pond'"));
+  // Where the plan itself has a valve fitted, only the pouring is replaced.
+  const PrimePlan fitted = planned(siphon()).plan;
+  CHECK(has_text(all_of(fitted),
+                 "Leave the valve that is fitted there open, with the summit open, and pump in "
+                 "place of step " +
+                     std::to_string(step_with(fitted, "Pour water in") + 1)));
 }
 
 TEST_CASE("a pump that is too strong is not said to reach the summit and be done") {
