@@ -33,7 +33,7 @@ std::string opening_words(const model::Valve& valve) {
 
 std::string PrimeEnds::outlet_piece() const {
   if (fits_valve_) {
-    return fmt::format("the valve you fitted at the end of {}", last_name());
+    return fmt::format("the valve fitted at the end of {}", last_name());
   }
   switch (course_.outlet.kind) {
     case Kind::Valve:
@@ -54,8 +54,7 @@ bool PrimeEnds::lifts_float() const {
   return course_.outlet.kind == Kind::Float && !fits_valve_;
 }
 bool PrimeEnds::fits_foot_valve() const {
-  return course_.inlet.kind == Kind::Cap &&
-         standing_pressure_Pa(plan_, course_.line.points.front()) > most_on_a_cap_Pa;
+  return must_fit_foot_valve(plan_);
 }
 bool PrimeEnds::has_foot_valve() const {
   return course_.inlet.kind == Kind::OneWay || fits_foot_valve();

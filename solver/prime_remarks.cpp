@@ -173,6 +173,13 @@ class RemarkWriter {
   }
 
   void foot_valve() {
+    if (must_fit_foot_valve(plan_)) {
+      remarks_.push_back(
+          "The flow is reckoned without a foot valve. Put the foot valve that is to be fitted into "
+          "the file "
+          "and plan again: some kinds take a good part of the flow of a short line.");
+      return;
+    }
     if (!plan_.flow_without_foot_valve_m3_s) {
       const bool has_both = course_.inlet.kind == EndClosure::Kind::Valve &&
                             course_.outlet.kind == EndClosure::Kind::Valve;

@@ -229,9 +229,10 @@ class StepWriter : private PrimeEnds {
   void wait_for_own_water() {
     if (const std::optional<double> time_s = own_water_after_s()) {
       step(end_place(),
-           fmt::format("For the first {} the water you poured in runs out at {}; then comes that "
+           fmt::format("For the first {}{} the water you poured in runs out at {}; then comes that "
                        "of {}.",
                        spoken_time(*time_s),
+                       shut_off_words().empty() ? "" : " or more",  // branches still shut
                        end_name(),
                        source_name()),
            std::nullopt,

@@ -37,6 +37,11 @@ bool must_fit_valve(const model::Farm& farm, const PrimePlan& plan) {
   return false;
 }
 
+bool must_fit_foot_valve(const PrimePlan& plan) {
+  return plan.course.inlet.kind == EndClosure::Kind::Cap &&
+         standing_pressure_Pa(plan, plan.course.line.points.front()) > most_on_a_cap_Pa;
+}
+
 std::string filling_speed(double velocity_m_s, model::UnitSystem units) {
   // 0.3 m/s is a round figure, and its feet should be one too.
   const bool is_usual = std::abs(velocity_m_s - fastest_filling_m_s) < 1e-6;

@@ -24,6 +24,9 @@ inline constexpr double most_on_a_cap_Pa = 50e3;
 /// bear too much or come off under water, or the float does not close against the full line.
 [[nodiscard]] bool must_fit_valve(const model::Farm& farm, const PrimePlan& plan);
 
+/// Whether a foot valve must be fitted: a plug in the inlet would hold back too much.
+[[nodiscard]] bool must_fit_foot_valve(const PrimePlan& plan);
+
 /// The speed of filling, "0.3 m/s" or, as the cautions have it, "1 ft/s".
 [[nodiscard]] std::string filling_speed(double velocity_m_s, model::UnitSystem units);
 
