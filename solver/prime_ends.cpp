@@ -50,15 +50,19 @@ std::string PrimeEnds::outlet_piece() const {
 bool PrimeEnds::has_cap_only() const {
   return course_.outlet.kind == Kind::Cap && !fits_valve_;
 }
+
 bool PrimeEnds::lifts_float() const {
   return course_.outlet.kind == Kind::Float && !fits_valve_;
 }
+
 bool PrimeEnds::fits_foot_valve() const {
   return must_fit_foot_valve(plan_);
 }
+
 bool PrimeEnds::has_foot_valve() const {
   return course_.inlet.kind == Kind::OneWay || fits_foot_valve();
 }
+
 std::string PrimeEnds::foot_valve_words() const {
   return fits_foot_valve() ? "foot valve" : course_.inlet.name;
 }
