@@ -11,6 +11,7 @@
 #include "render/json_text.h"
 #include "render/number_text.h"
 #include "render/text_table.h"
+#include "solver/prime_words.h"
 #include "solver/spoken_amount.h"
 
 namespace leat::render {
@@ -24,14 +25,14 @@ std::string title(const model::Farm& farm, const solver::PrimePlan& plan) {
   const solver::LineCourse& line = plan.course.line;
   std::string pipes;
   for (const std::size_t pipe : line.pipes) {
-    pipes += (pipes.empty() ? "" : ", ") + farm.pipes[pipe].name;
+    pipes += (pipes.empty() ? "" : ", ") + solver::quoted(farm.pipes[pipe].name);
   }
   return fmt::format("{}: {} {}, from {} to {}",
                      farm.name,
-                     plan.need == PrimeNeed::FillsItself ? "filling" : "priming",
+                     plan.pump ? "priming" : "filling",  // a line that fills by itself has none
                      pipes,
-                     farm.places[line.from].name,
-                     farm.places[line.to].name);
+                     solver::quoted(farm.places[line.from].name),
+                     solver::quoted(farm.places[line.to].name));
 }
 
 std::string heading(const model::Farm& farm,
@@ -42,12 +43,12 @@ std::string heading(const model::Farm& farm,
   std::string text =
       styled(cut_to_width(title(farm, plan), width), Style::Heading, terminal.colour) + '\n';
   text += wrapped(
-      fmt::format("{}distances in {} along each pipe from its start, levels in {}{}",
+      fmt::format("{}distances in {} along the ground from each pipe's start, levels in {}{}",
                   plan.month ? fmt::format("{}; ", model::name_of(*plan.month)) : std::string(),
                   length_unit(options.units),
                   length_unit(options.units),
                   farm.datum
-                      ? fmt::format(" above the datum ({})", cut_to_width(*farm.datum, widest_text))
+                      ? fmt::format(" above the datum '{}'", cut_to_width(*farm.datum, widest_text))
                       : std::string()),
       width,
       0);

@@ -41,12 +41,19 @@ std::string lock_words(const model::Farm& farm,
   if (lock.pockets == 0 || lock.fall_m <= 0.0) {
     return "";
   }
-  return fmt::format(
-      ". Filled from its upper end with nothing opened, air can hold back {} of the "
-      "{} of fall there is{}",
-      spoken_length(lock.lifted_m, units),
-      spoken_length(lock.fall_m, units),
-      lock.starts() ? "" : ", and it does not start");
+  const std::string lifted = spoken_length(lock.lifted_m, units);
+  const std::string fall = spoken_length(lock.fall_m, units);
+  return lock.starts()
+             ? fmt::format(
+                   ". Filled from its upper end with nothing opened, trapped air can hold "
+                   "back {} of water out of a fall of {}",
+                   lifted,
+                   fall)
+             : fmt::format(
+                   ". Filled from its upper end with nothing opened, trapped air can hold "
+                   "back {} of water, but the fall is only {}: it does not start",
+                   lifted,
+                   fall);
 }
 
 /// Whether a place is a trough whose float holds the flow back to what is needed: in the case

@@ -18,8 +18,9 @@ class FillingWriter : private PrimeWords {
 
   std::vector<PrimeStep> fill() {
     keep_branches_shut();
+    open_high_points();
     open_end_a_little();
-    open_bleeds_while_filling();
+    close_high_points();
     let_it_run_full();
     open_what_was_shut();
     return std::move(steps_);
@@ -37,33 +38,34 @@ class FillingWriter : private PrimeWords {
   void keep_branches_shut() {
     for (const LineBranch& branch : course_.line.branches) {
       const model::Pipe& pipe = farm_.pipes[branch.pipe];
-      const std::string& tee = farm_.places[branch.tee].name;
+      const std::string& tee_place = place_name(branch.tee);
+      const std::string tee = quoted(tee_place);
+      const std::string name = quoted(pipe.name);
       const bool leaves = pipe.from == branch.tee;
-      const std::string& far = farm_.places[leaves ? pipe.to : pipe.from].name;
+      const std::string far = quoted(place_name(leaves ? pipe.to : pipe.from));
       if (pipe.valve && pipe.valve->shut) {
         continue;  // stays as the file has it
       }
       if (can_be_shut(branch)) {
-        step(tee,
+        step(tee_place,
              fmt::format("Keep {}, which leaves {}, shut {} until the line is full.",
-                         pipe.name,
+                         name,
                          tee,
                          pipe.valve ? std::string("at its valve") : "at " + far));
       } else if (leaves) {
-        step(tee,
+        step(tee_place,
              fmt::format("{} leaves {} and has no valve: it fills along with the line. Keep shut "
                          "what takes water beyond {}.",
-                         pipe.name,
+                         name,
                          tee,
                          far));
       } else {
-        step(
-            tee,
-            fmt::format("What comes in at {} through {} helps to fill the line: hold it back at {} "
-                        "if it is too much.",
-                        tee,
-                        pipe.name,
-                        far));
+        step(tee_place,
+             fmt::format("What comes in at {} through {} helps to fill the line: hold it back at "
+                         "{} if it is too much.",
+                         tee,
+                         name,
+                         far));
       }
     }
   }
@@ -83,8 +85,8 @@ class FillingWriter : private PrimeWords {
         is_slow ? std::string("fully: by itself it runs slowly enough")
                 : fmt::format("so far that no more than {} can run ({} in the pipe)",
                               spoken_flow(plan_.fill_m3_s, units_),
-                              spoken_velocity(plan_.fill_m3_s / course_.narrowest_area_m2, units_));
-    step(end_name(),
+                              filling_speed(plan_.fill_m3_s / course_.narrowest_area_m2, units_));
+    step(end_place(),
          fmt::format("At {} open the end of {} {}. Let {} run into {}.",
                      end_name(),
                      last_name(),
@@ -101,28 +103,53 @@ class FillingWriter : private PrimeWords {
     });
   }
 
-  void open_bleeds_while_filling() {
-    for (std::size_t i = 0; i < course_.line.points.size(); ++i) {
+  /// High points without a vent, in the order in which the water comes to them.
+  [[nodiscard]] std::vector<std::size_t> high_points() const {
+    std::vector<std::size_t> highs;
+    for (std::size_t i = 1; i + 1 < course_.line.points.size(); ++i) {
       const bool is_bleed = std::any_of(course_.bleeds.begin(),
                                         course_.bleeds.end(),
                                         [i](const BleedPoint& bleed) { return bleed.point == i; });
-      const bool is_inner_summit =
-          i == course_.summit && i > 0 && i + 1 < course_.line.points.size();
-      if ((!is_bleed && !is_inner_summit) || has_vent(course_.line.points[i])) {
-        continue;
+      if ((is_bleed || i == course_.summit) && !has_vent(course_.line.points[i])) {
+        highs.push_back(i);
       }
-      const std::string& name = pipe_name(course_.line.points[i].pipe);
-      step(name,
-           fmt::format("Open {}; when water without bubbles runs out there, close it.",
-                       point_words(farm_, course_, i, "the high point", units_)));
+    }
+    return highs;
+  }
+
+  [[nodiscard]] std::string high_point_words(std::size_t point) const {
+    return point_words(farm_, course_, point, "the high point", units_);
+  }
+
+  /// All before the water comes: behind one that is shut it would trap its air.
+  void open_high_points() {
+    bool is_first = true;
+    for (const std::size_t point : high_points()) {
+      step(pipe_name(course_.line.points[point].pipe),
+           fmt::format("Before any water is let in, open {}{}.{}",
+                       high_point_words(point),
+                       is_first ? "" : " as well",
+                       is_first ? " If there is no opening there, fit a tee with a plug or a hand "
+                                  "valve first."
+                                : ""));
+      is_first = false;
+    }
+  }
+
+  void close_high_points() {
+    for (const std::size_t point : high_points()) {
+      step(pipe_name(course_.line.points[point].pipe),
+           fmt::format("When water without bubbles runs out at {}, close it.",
+                       high_point_words(point)));
     }
   }
 
   void let_it_run_full() {
-    step(end_name(),
-         fmt::format("The line holds {}: at that rate it is full after {} or more. When water runs "
-                     "evenly at {}, without spitting, set the end as far open as you want it.",
+    step(end_place(),
+         fmt::format("The line holds {}: at {} it is full after {} or more. When water runs evenly "
+                     "at {}, without spitting, set the end as far open as you want it.",
                      volume(course_.volume_m3),
+                     spoken_flow(plan_.fill_m3_s, units_),
                      spoken_time(plan_.fill_s),
                      end_name()),
          course_.volume_m3,

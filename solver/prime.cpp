@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <set>
 
 #include <fmt/format.h>
@@ -23,11 +24,13 @@ namespace {
 /// A line that climbs less above its water fills by itself [m].
 constexpr double least_climb_m = 1e-6;
 
-/// Findings with which a siphon is not worth priming.
-const std::set<std::string>& fatal_codes() {
+/// Findings with which a line is not to be filled: it would part, gas up or draw air, or its pipe
+/// would be sucked flat or burst. A collapse that is a caution still has its wall to spare.
+bool is_fatal(const Flag& flag) {
   static const std::set<std::string> codes = {
-      "parted", "near-vapour", "below-vapour", "breaks", "air-in"};
-  return codes;
+      "parted", "near-vapour", "below-vapour", "breaks", "air-in", "over-rating"};
+  return codes.count(flag.code) > 0 ||
+         (flag.code == "collapse" && flag.severity == FlagSeverity::Danger);
 }
 
 bool is_foot_valve(const model::Fitting& fitting) {
@@ -185,22 +188,29 @@ class PrimeStudy {
   }
 
   void reckon_filling() {
-    plan_.fastest_fill_m3_s = fastest_filling_m_s * plan_.course.narrowest_area_m2;
-    plan_.fill_m3_s =
+    const double area_m2 = plan_.course.narrowest_area_m2;
+    plan_.fastest_fill_m3_s = fastest_filling_m_s * area_m2;
+    plan_.pump_m3_s =
         std::min(options_.fill_m3_s.value_or(plan_.fastest_fill_m3_s), plan_.fastest_fill_m3_s);
-    const bool fills_itself = plan_.course.climb_m() <= least_climb_m;
-    if (fills_itself && plan_.inflow_m3_s > still_flow_m3_s) {
+    if (!fills_itself()) {
+      const double bore_m = std::sqrt(4.0 * area_m2 / std::numbers::pi);
+      const double bubble_m_s = rising_bubble * std::sqrt(gravity_m_s2 * bore_m);
+      plan_.fastest_fill_m3_s =
+          std::min(plan_.fastest_fill_m3_s, bubble_m_s * area_m2 * share_for_air);
+    }
+    plan_.fill_m3_s = std::min(plan_.pump_m3_s, plan_.fastest_fill_m3_s);
+    if (fills_itself() && plan_.inflow_m3_s > still_flow_m3_s) {
       plan_.fill_m3_s = std::min(plan_.fill_m3_s, plan_.inflow_m3_s);
     }
     plan_.fill_s = plan_.course.volume_m3 / plan_.fill_m3_s;
   }
 
   void reckon_pump() {
-    if (plan_.course.climb_m() <= least_climb_m) {
+    if (fills_itself()) {
       return;
     }
     const Surroundings around = surroundings_of(farm_, plan_.answer.month);
-    plan_.pump = fill_pump_of(farm_, plan_.course, around, plan_.fill_m3_s, options_.shut_off_Pa);
+    plan_.pump = fill_pump_of(farm_, plan_.course, around, plan_.pump_m3_s, options_.shut_off_Pa);
     for (Flag& flag : standing_flags(farm_, plan_.course, around, units_)) {
       add_flag(std::move(flag));
     }
@@ -265,21 +275,24 @@ class PrimeStudy {
     });
   }
 
+  [[nodiscard]] bool fills_itself() const { return plan_.course.climb_m() <= least_climb_m; }
+
   void judge() {
-    if (plan_.course.climb_m() <= least_climb_m) {
+    const std::string reason = reason_not_to_prime();
+    if (!reason.empty()) {
+      plan_.need = PrimeNeed::CannotHold;
+      plan_.verdict =
+          fmt::format("Do not {} it as it is: {}", fills_itself() ? "fill" : "prime", reason);
+      return;
+    }
+    if (fills_itself()) {
       plan_.need = PrimeNeed::FillsItself;
       plan_.verdict = fmt::format(
           "No point of this line stands above the water of {} it starts from ({}): it needs no "
           "priming and fills by itself.",
-          farm_.places[line_.from].name,
+          quoted(farm_.places[line_.from].name),
           spoken_level(plan_.course.source_m, units_));
       plan_.steps = filling_steps(farm_, plan_, units_);
-      return;
-    }
-    const std::string reason = reason_not_to_prime();
-    if (!reason.empty()) {
-      plan_.need = PrimeNeed::CannotHold;
-      plan_.verdict = "Do not prime it as it is: " + reason;
       return;
     }
     plan_.need = PrimeNeed::ByHand;
@@ -292,14 +305,14 @@ class PrimeStudy {
         fmt::format("{} stands {} above {}, so the line must be primed.",
                     point_words(farm_, plan_.course, plan_.course.summit, "The summit", units_),
                     spoken_length(plan_.course.climb_m(), units_),
-                    farm_.places[line_.from].name);
+                    quoted(farm_.places[line_.from].name));
     if (const std::optional<double> margin = margin_m()) {
       text += fmt::format(" Running, it has {} left there before the water would part: it holds.",
                           spoken_length(*margin, units_));
     }
     for (const std::size_t pipe : opened_) {
       text += fmt::format(" The file has the valve of {} shut; this is for it wide open.",
-                          farm_.pipes[pipe].name);
+                          quoted(farm_.pipes[pipe].name));
     }
     return text;
   }
@@ -327,17 +340,18 @@ class PrimeStudy {
     return least;
   }
 
-  /// Why the line should not be primed; empty where it may be.
+  /// Why the line should not be primed or filled; empty where it may be.
   [[nodiscard]] std::string reason_not_to_prime() const {
     for (const Flag& flag : plan_.answer.flags) {
-      if (fatal_codes().count(flag.code) > 0) {
-        return flag.text + '.';
+      if (is_fatal(flag)) {
+        const bool by_its_own_water = flag.code == "over-rating" && !fills_itself();
+        return flag.text + (by_its_own_water ? ". A lower summit, stronger pipe in the dip, or "
+                                               "filling each leg by itself."
+                                             : ".");
       }
-      if (flag.code == "over-rating") {
-        return flag.text +
-               ". A lower summit, stronger pipe in the dip, or filling each leg by "
-               "itself.";
-      }
+    }
+    if (fills_itself()) {
+      return "";
     }
     if (const std::optional<std::string> vent = vent_in_the_way()) {
       return *vent;
@@ -347,12 +361,12 @@ class PrimeStudy {
         return fmt::format(
             "{} ({}) does not stand above its end ({}), and water does not run "
             "uphill.",
-            farm_.places[line_.from].name,
+            quoted(farm_.places[line_.from].name),
             spoken_level(plan_.course.source_m, units_),
             spoken_level(plan_.course.end_m, units_));
       }
       return fmt::format("nothing would run to {} with every float open. leat solve says why.",
-                         farm_.places[line_.to].name);
+                         quoted(farm_.places[line_.to].name));
     }
     return "";
   }
@@ -371,7 +385,7 @@ class PrimeStudy {
         return fmt::format(
             "the vent on {} at {} {}. Take it out and close the place with a "
             "plug or a hand valve.",
-            pipe.name,
+            quoted(pipe.name),
             spoken_length(in_metres(vent.distance), units_),
             stands_higher ? "stands where the line runs in suction, and a vent there "
                             "lets air in"

@@ -18,6 +18,10 @@ namespace leat::solver {
 
 /// A line is filled no faster than this, so that its air can leave (design, section 7) [m/s].
 inline constexpr double fastest_filling_m_s = 0.3;
+/// Poured in at the top, water leaves half the bore to the air that comes up past it; a long bubble
+/// rises at 0.35 sqrt(g D) (from memory; the half is common practice, no source).
+inline constexpr double rising_bubble = 0.35;
+inline constexpr double share_for_air = 0.5;
 /// So much more water than the pipe holds should be ready: spills, air that comes out late.
 inline constexpr double water_to_have_ready = 1.2;
 
@@ -37,10 +41,13 @@ enum class PrimeNeed {
 
 /// One step. `where` is a place or a pipe of the file, and `text` names it.
 struct PrimeStep {
+  /// What filling by pump does otherwise, or how the line is filled once more, refers to these.
+  enum class Kind { Other, CarryWater, ShutLowerEnd, Pour };
   std::string where;
   std::string text;
   std::optional<double> volume_m3;  // poured in during it
   std::optional<double> time_s;     // it takes at least
+  Kind kind = Kind::Other;
 };
 
 struct PrimePlan {
@@ -50,8 +57,9 @@ struct PrimePlan {
   PrimeNeed need = PrimeNeed::FillsItself;
   std::string verdict;  // one or two sentences: why it holds, cannot hold or needs nothing
   PrimeCourse course;
-  double fill_m3_s = 0.0;  // rate reckoned with, never above that of `fastest_filling_m_s`
-  double fastest_fill_m3_s = 0.0;
+  double fill_m3_s = 0.0;            // rate reckoned with, poured or running in by itself
+  double fastest_fill_m3_s = 0.0;    // the most it may be
+  double pump_m3_s = 0.0;            // rate of a fill pump, whose air leaves ahead of the water
   double inflow_m3_s = 0.0;          // what runs into the line with every float wide open
   double fill_s = 0.0;               // time the whole volume takes at that rate
   std::optional<FillPump> pump;      // none where the line fills itself

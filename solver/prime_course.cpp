@@ -73,6 +73,7 @@ class CourseReader {
       direction = now;
       level_from = i + 1;
     }
+    rises_to_its_end_ = direction > 0;
   }
 
   void find_summit() {
@@ -178,6 +179,9 @@ class CourseReader {
         outlet_side.push_back(point);
       }
     }
+    if (rises_to_its_end_ && course_.summit + 1 < points().size()) {
+      outlet_side.push_back(points().size() - 1);
+    }
     fill_side(inlet_side, 0);
     fill_side(outlet_side, points().size() - 1);
   }
@@ -268,6 +272,7 @@ class CourseReader {
   PrimeCourse course_;
   std::vector<std::size_t> highs_;
   std::vector<std::size_t> lows_;
+  bool rises_to_its_end_ = false;
 };
 
 }  // namespace

@@ -2,6 +2,7 @@
 // its dips, what can be shut at its two ends, and how much water goes where.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -36,7 +37,8 @@ struct PrimeLeg {
   double volume_m3 = 0.0;
 };
 
-/// A lower high point where air gathers while the line is filled.
+/// A lower high point where air gathers while the line is filled; the lower end is one where the
+/// line rises to it.
 struct BleedPoint {
   std::size_t point = 0;       // index into the line's points
   bool on_inlet_side = false;  // between the source and the summit
@@ -62,6 +64,15 @@ struct PrimeCourse {
   [[nodiscard]] const LinePoint& top() const { return line.points[summit]; }
   /// How far the summit stands above the source's level [m]; not above 0 the line fills by itself.
   [[nodiscard]] double climb_m() const { return top().elevation_m - source_m; }
+  [[nodiscard]] bool is_lower_end(const BleedPoint& bleed) const {
+    return bleed.point + 1 == line.points.size();
+  }
+  /// Whether the lower end must stay open until water has pushed the air out of it.
+  [[nodiscard]] bool bleeds_at_lower_end() const {
+    return std::any_of(bleeds.begin(), bleeds.end(), [this](const BleedPoint& bleed) {
+      return is_lower_end(bleed);
+    });
+  }
 };
 
 [[nodiscard]] PrimeCourse prime_course(const model::Farm& farm,

@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <utility>
+#include <variant>
 
 #include <fmt/format.h>
 
@@ -9,6 +10,44 @@
 #include "solver/spoken_amount.h"
 
 namespace leat::solver {
+
+std::string quoted(const std::string& name) {
+  return '\'' + name + '\'';
+}
+
+double standing_pressure_Pa(const PrimePlan& plan, const LinePoint& point) {
+  return (plan.course.top().elevation_m - point.elevation_m) * plan.answer.density_kg_m3 *
+         gravity_m_s2;
+}
+
+bool must_fit_valve(const model::Farm& farm, const PrimePlan& plan) {
+  const LinePoint& end = plan.course.line.points.back();
+  const double pressure_Pa = standing_pressure_Pa(plan, end);
+  switch (plan.course.outlet.kind) {
+    case EndClosure::Kind::Cap:
+      return pressure_Pa > most_on_a_cap_Pa || plan.course.end_m - end.elevation_m > under_water_m;
+    case EndClosure::Kind::Float: {
+      const auto& trough = std::get<model::Trough>(farm.places[plan.course.line.to].data);
+      return trough.closes_against && in_pascals(*trough.closes_against) < pressure_Pa;
+    }
+    case EndClosure::Kind::Valve:
+    case EndClosure::Kind::OneWay:
+      break;
+  }
+  return false;
+}
+
+bool must_fit_foot_valve(const PrimePlan& plan) {
+  return plan.course.inlet.kind == EndClosure::Kind::Cap &&
+         standing_pressure_Pa(plan, plan.course.line.points.front()) > most_on_a_cap_Pa;
+}
+
+std::string filling_speed(double velocity_m_s, model::UnitSystem units) {
+  // 0.3 m/s is a round figure, and its feet should be one too.
+  const bool is_usual = std::abs(velocity_m_s - fastest_filling_m_s) < 1e-6;
+  return is_usual && units == model::UnitSystem::Us ? "1 ft/s"
+                                                    : spoken_velocity(velocity_m_s, units);
+}
 
 std::string point_words(const model::Farm& farm,
                         const PrimeCourse& course,
@@ -18,11 +57,11 @@ std::string point_words(const model::Farm& farm,
   const LinePoint& where = course.line.points[point];
   const std::string level = spoken_level(where.elevation_m, units);
   if (point == course.summit && course.summit_tee) {
-    return fmt::format("{} at {} ({})", what, farm.places[*course.summit_tee].name, level);
+    return fmt::format("{} at {} ({})", what, quoted(farm.places[*course.summit_tee].name), level);
   }
   return fmt::format("{} of {} at {} ({})",
                      what,
-                     farm.pipes[where.pipe].name,
+                     quoted(farm.pipes[where.pipe].name),
                      spoken_length(where.at_m, units),
                      level);
 }
@@ -30,8 +69,9 @@ std::string point_words(const model::Farm& farm,
 void PrimeWords::step(std::string where,
                       std::string text,
                       std::optional<double> volume_m3,
-                      std::optional<double> time_s) {
-  steps_.push_back({std::move(where), std::move(text), volume_m3, time_s});
+                      std::optional<double> time_s,
+                      PrimeStep::Kind kind) {
+  steps_.push_back({std::move(where), std::move(text), volume_m3, time_s, kind});
 }
 
 std::string PrimeWords::volume(double volume_m3) const {
@@ -55,52 +95,67 @@ bool PrimeWords::has_valve_at(const LineBranch& branch) const {
 
 void PrimeWords::shut_branches() {
   for (const LineBranch& branch : course_.line.branches) {
-    const std::string& tee = farm_.places[branch.tee].name;
+    const std::string tee = quoted(place_name(branch.tee));
     const model::Pipe& pipe = farm_.pipes[branch.pipe];
+    const std::string name = quoted(pipe.name);
     if (pipe.valve && pipe.valve->shut && has_valve_at(branch)) {
-      step(tee,
-           fmt::format(
-               "See that the valve of {} at {} is shut, as the file has it.", pipe.name, tee));
+      step(place_name(branch.tee),
+           fmt::format("See that the valve of {} at {} is shut, as the file has it.", name, tee));
       continue;
     }
     if (has_valve_at(branch)) {
-      step(tee,
-           fmt::format(
-               "Shut the valve of {} at {}: only the line itself is filled.", pipe.name, tee));
+      step(place_name(branch.tee),
+           fmt::format("Shut the valve of {} at {}: only the line itself is filled.", name, tee));
       continue;
     }
-    step(tee,
-         fmt::format("{} has no valve at {}: put one in and shut it, or take {} off there and cap "
-                     "the tee. Left open it takes water and keeps air: {} more, if its far end is "
-                     "shut.",
-                     pipe.name,
+    step(place_name(branch.tee),
+         fmt::format("{} has no valve at {}: put one in and shut it. Left open it takes water and "
+                     "keeps air ({} more, if its far end is shut), and the line cannot be stopped "
+                     "while it runs.",
+                     name,
                      tee,
-                     pipe.name,
                      volume(in_square_metres(bore_area(pipe.size.bore)) * in_metres(pipe.length))));
   }
 }
 
 void PrimeWords::let_in(const LineBranch& branch) {
-  const std::string& tee = farm_.places[branch.tee].name;
+  const std::string tee = quoted(place_name(branch.tee));
   const model::Pipe& pipe = farm_.pipes[branch.pipe];
-  step(tee,
+  step(place_name(branch.tee),
        pipe.from == branch.tee
            ? fmt::format("When the line runs steadily, let water into {} at {}, slowly, its far "
                          "end open so that the air leaves there.",
-                         pipe.name,
+                         quoted(pipe.name),
                          tee)
            : fmt::format("When the line runs steadily, let {} bring its water to {} again.",
-                         pipe.name,
+                         quoted(pipe.name),
                          tee));
+}
+
+bool PrimeWords::runs_with_the_line(const LineBranch& branch) const {
+  const std::optional<model::Valve>& valve = farm_.pipes[branch.pipe].valve;
+  return !valve || !valve->shut;  // else it stays as the file has it
 }
 
 void PrimeWords::open_branches() {
   for (const LineBranch& branch : course_.line.branches) {
-    const model::Pipe& pipe = farm_.pipes[branch.pipe];
-    if (!pipe.valve || !pipe.valve->shut) {  // else it stays as the file has it
+    if (runs_with_the_line(branch)) {
       let_in(branch);
     }
   }
+}
+
+std::string PrimeWords::shut_off_words() const {
+  std::string words;
+  for (const LineBranch& branch : course_.line.branches) {
+    if (runs_with_the_line(branch)) {
+      words += fmt::format("{}{} at {}",
+                           words.empty() ? "shut off " : " and ",
+                           quoted(pipe_name(branch.pipe)),
+                           quoted(place_name(branch.tee)));
+    }
+  }
+  return words;
 }
 
 }  // namespace leat::solver

@@ -48,6 +48,16 @@ bool has_text(const std::string& text, const std::string& piece) {
   return text.find(piece) != std::string::npos;
 }
 
+/// A sheet as one line of words: where it is wrapped does not matter.
+std::string unwrapped(const std::string& text) {
+  std::istringstream words(text);
+  std::string joined;
+  for (std::string word; words >> word;) {
+    joined += (joined.empty() ? "" : " ") + word;
+  }
+  return joined;
+}
+
 }  // namespace
 
 TEST_CASE("the JSON of a priming plan has the contract's keys in their order") {
@@ -134,6 +144,30 @@ TEST_CASE("the sheet follows the units asked for") {
   CHECK(has_text(metric, "buckets of 10 L"));
   CHECK_FALSE(has_text(metric, " gal"));
   CHECK_FALSE(has_text(metric, " psi"));
+}
+
+TEST_CASE("names and the datum stand in quotes, so that no sentence of the sheet is misread") {
+  const std::string sheet = run_words({"prime", demo("05-tangle")}).out;
+  CHECK(has_text(unwrapped(sheet), "the gate valve at the end of 'free end'"));
+  CHECK(has_text(unwrapped(sheet), "along the ground from each pipe's start"));
+  // The datum is the file's own words, whatever units the rest has.
+  const std::string metric =
+      run_words({"prime", demo("01-over-the-rise"), "--units", "metric"}).out;
+  CHECK(has_text(unwrapped(metric), "above the datum 'flat stone by the creek pool = 100 ft'"));
+}
+
+TEST_CASE("opening the top lets only the lower leg run off where a foot valve holds the other") {
+  CHECK(has_text(unwrapped(run_words({"prime", demo("01-over-the-rise")}).out),
+                 "what lies beyond it runs off, while the hinged foot valve holds the rest. From "
+                 "the side, turn the cap off by its rim"));
+}
+
+TEST_CASE("a line that fills by itself over a danger has no steps in JSON either") {
+  const Outcome now = run_words({"prime", demo("14-knee-before-the-bank"), "--json"});
+  CHECK(now.status == 1);
+  const Json plan = Json::parse(now.out);
+  CHECK(plan["holds"] == false);
+  CHECK(plan["steps"].empty());
 }
 
 }  // namespace leat::render

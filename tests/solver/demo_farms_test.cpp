@@ -220,7 +220,7 @@ TEST_CASE("07: air stays behind the rises until they have standpipes") {
   CHECK(locked.amiss() == Findings{"air-stays meadow line"});
   // On paper some 10 L/min run; filled with nothing opened none would.
   CHECK(locked.pipe("meadow line").flow_m3_s == Approx(10.0 / 60000.0).epsilon(0.15));
-  CHECK(locked.flag("air-stays").text.find("1.7 m of the 0.9 m of fall") != std::string::npos);
+  CHECK(locked.flag("air-stays").text.find("1.7 m of water, but the fall is only 0.9 m") != std::string::npos);
   const Solved vented =
       solved(text + "    vents: [{at: 110 m, top: 40.3 m}, {at: 230 m, top: 40.3 m}]\n");
   CHECK(vented.amiss() == Findings{});
