@@ -4,7 +4,6 @@
 #include <cstddef>
 
 #include "render/answer_json.h"
-#include "render/flag_json.h"
 #include "render/json_text.h"
 
 namespace leat::render {
@@ -97,20 +96,6 @@ Json problem_list(const std::vector<model::Diagnostic>& problems) {
 }
 
 }  // namespace
-
-Json head_of_answer(const char* command,
-                    const model::Farm& farm,
-                    const solver::SteadyAnswer& answer) {
-  Json object;
-  object["format"] = 1;
-  object["command"] = command;
-  object["farm"] = farm.name;
-  object["case"] = solver::word_of(answer.load_case);
-  object["broken"] = answer.broken ? Json(*answer.broken) : Json(nullptr);
-  object["month"] = answer.month ? Json(model::name_of(*answer.month)) : Json(nullptr);
-  object["converged"] = answer.converged;
-  return object;
-}
 
 std::string solve_json(const model::Farm& farm, const solver::SteadyAnswer& answer) {
   Json object = head_of_answer("solve", farm, answer);

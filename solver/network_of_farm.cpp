@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "model/herd_catalogue.h"
 #include "solver/hydraulics/air_pressure.h"
@@ -29,10 +28,6 @@ constexpr double join_loss_s_m2 = 1e-3;
 constexpr double intake_depth_s_m2 = 30.0;
 /// A path that ends this near a tank's rim ends at the rim.
 constexpr double rim_tolerance_m = 0.05;
-
-double bore_area_m2(double bore_m) {
-  return std::numbers::pi / 4.0 * bore_m * bore_m;
-}
 
 class NetworkBuilder {
  public:
@@ -145,7 +140,7 @@ class NetworkBuilder {
       law.kind = EndLaw::Kind::VelocityHead;
       law.bore_m = in_metres(feeding->size.bore);
       law.k = feeding->exit_k.value_or(exit_k);
-      edge.start_flow_m3_s = start_velocity_m_s * bore_area_m2(law.bore_m);
+      edge.start_flow_m3_s = start_velocity_m_s * in_square_metres(bore_area(metres(law.bore_m)));
     } else {
       edge.closed = true;
     }
@@ -294,7 +289,7 @@ class NetworkBuilder {
       losses.to_backward_k = *pipe.exit_k;
     }
     made.cut = cut_pipe(farm_, pipe, options_.month, surroundings_.water, losses);
-    const double area_m2 = bore_area_m2(in_metres(pipe.size.bore));
+    const double area_m2 = in_square_metres(bore_area(pipe.size.bore));
     start_flow_m3_s_ = start_velocity_m_s * area_m2;
     velocity_head_s2_m5_ = 1.0 / (2.0 * gravity_m_s2 * area_m2 * area_m2);
 

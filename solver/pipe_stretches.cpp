@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "model/fitting_catalogue.h"
 
@@ -103,7 +102,7 @@ void add_fitting(PipeStretches& cut, const model::Fitting& fitting, double bore_
   }
   stretch.opening_head_m += placed.opening_head_m;
   if (fitting.lifting_velocity) {
-    const double area_m2 = std::numbers::pi / 4.0 * bore_m * bore_m;
+    const double area_m2 = in_square_metres(bore_area(metres(bore_m)));
     const hydraulics::LiftingLoss lifting{
         k, in_metres_per_second(*fitting.lifting_velocity) * area_m2};
     stretch.law.lifting.push_back(lifting);

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "model/herd_catalogue.h"
 
@@ -188,7 +187,7 @@ PipeAnswer pipe_answer(const FlowState& state, std::size_t index) {
   const model::Pipe& pipe = state.farm->pipes[index];
   const PipeEdges& edges = state.network->pipes[index];
   const double bore_m = in_metres(pipe.size.bore);
-  const double area_m2 = std::numbers::pi / 4.0 * bore_m * bore_m;
+  const double area_m2 = in_square_metres(bore_area(metres(bore_m)));
   PipeAnswer answer;
   answer.flow_m3_s = unless_still(state.pipe_flow_m3_s(index));
   answer.velocity_m_s = answer.flow_m3_s / area_m2;

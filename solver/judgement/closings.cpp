@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include <fmt/format.h>
 
@@ -22,11 +21,6 @@ struct Closing {
   double closing_s = 0.0;
   std::vector<RouteStep> route;  // from what shuts back to open water, the pipe itself first
 };
-
-double bore_area_m2(const model::Pipe& pipe) {
-  const double bore_m = in_metres(pipe.size.bore);
-  return std::numbers::pi / 4.0 * bore_m * bore_m;
-}
 
 std::vector<RouteStep> route_behind(const SolvedCase& solved,
                                     std::size_t pipe,
@@ -86,11 +80,13 @@ void knock(const SolvedCase& solved,
   if (!speed) {
     return;
   }
-  const double velocity = closing.flow_m3_s / bore_area_m2(pipes[closing.pipe]);
+  const double velocity =
+      closing.flow_m3_s / in_square_metres(bore_area(pipes[closing.pipe].size.bore));
   double behind = 0.0;  // length times velocity from open water up to a pipe's nearer end
   for (std::size_t i = closing.route.size(); i-- > 0;) {
     const RouteStep& step = closing.route[i];
-    behind += step.length_m * closing.flow_m3_s / bore_area_m2(pipes[step.pipe]);
+    behind +=
+        step.length_m * closing.flow_m3_s / in_square_metres(bore_area(pipes[step.pipe].size.bore));
     const double head_m = hydraulics::surge_head_m(*speed, velocity, behind, closing.closing_s);
     std::optional<Knock>& hardest = knocks[step.pipe];
     if (!hardest || head_m > hardest->head_m + 1e-9) {

@@ -1,4 +1,4 @@
-#include "render/flag_json.h"
+#include "render/answer_json.h"
 
 namespace leat::render {
 
@@ -18,6 +18,20 @@ Json flag_json(const solver::Flag& flag) {
 }
 
 }  // namespace
+
+Json head_of_answer(const char* command,
+                    const model::Farm& farm,
+                    const solver::SteadyAnswer& answer) {
+  Json object;
+  object["format"] = 1;
+  object["command"] = command;
+  object["farm"] = farm.name;
+  object["case"] = solver::word_of(answer.load_case);
+  object["broken"] = answer.broken ? Json(*answer.broken) : Json(nullptr);
+  object["month"] = answer.month ? Json(model::name_of(*answer.month)) : Json(nullptr);
+  object["converged"] = answer.converged;
+  return object;
+}
 
 Json flag_list(const solver::SteadyAnswer& answer) {
   Json rows = Json::array();
