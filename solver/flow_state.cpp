@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "solver/carry_over.h"
 #include "solver/hydraulics/head_loss.h"
@@ -19,6 +20,8 @@ constexpr double parted_gap_m = 1e-6;
 /// How softly limits are taken where a solve begins from the answer before a tee was opened: less
 /// than from nothing, since most of the farm stays as it was.
 constexpr double changed_farm_smoothing_m = 0.1;
+/// Of the usual scale S, for networks that resist.
+constexpr double second_scale_share = 0.37;
 
 /// Heads are known from open water outwards, through pipes that run and through still ones that
 /// are open both ways.
@@ -301,6 +304,38 @@ void follow_drawn_air(FlowState& state) {
 
 }  // namespace
 
+namespace {
+
+/// Solves from the answer before where there is one; what resists is tried once more with another
+/// scale throughout, as the paces of the solver all hang on it.
+nodal::Solution solved_network(const nodal::Problem& problem,
+                               const FlowState* before,
+                               const FarmNetwork& network) {
+  nodal::NodalSolver solver(problem);
+  nodal::SolveOptions how;
+  nodal::Solution solution;
+  if (before == nullptr) {
+    solution = solver.solve(problem, how);
+  } else {
+    how.small_change = false;
+    how.warm_smoothing_m = changed_farm_smoothing_m;
+    const nodal::State start = carried_over(*before, network);
+    solution = solver.solve(problem, how, &start);
+  }
+  if (!solution.report.is_usable()) {
+    how.scale_s_m2 *= second_scale_share;
+    const int spent = solution.report.iterations;
+    nodal::Solution again = solver.solve(problem, how);
+    again.report.iterations += spent;
+    if (again.report.is_usable()) {
+      solution = std::move(again);
+    }
+  }
+  return solution;
+}
+
+}  // namespace
+
 FlowState solve_flow(const model::Farm& farm,
                      const Surroundings& surroundings,
                      const NetworkOptions& options,
@@ -310,16 +345,7 @@ FlowState solve_flow(const model::Farm& farm,
   state.surroundings = surroundings;
   state.options = options;
   state.network = network_of(farm, surroundings, options);
-  nodal::NodalSolver solver(state.network->problem);
-  nodal::SolveOptions how;
-  if (before == nullptr) {
-    state.solution = solver.solve(state.network->problem, how);
-  } else {
-    how.small_change = false;
-    how.warm_smoothing_m = changed_farm_smoothing_m;
-    const nodal::State start = carried_over(*before, *state.network);
-    state.solution = solver.solve(state.network->problem, how, &start);
-  }
+  state.solution = solved_network(state.network->problem, before, *state.network);
   if (state.solution.report.is_usable()) {
     for (std::size_t i = 0; i < state.network->problem.nodes.size(); ++i) {
       const std::optional<double>& fixed = state.network->problem.nodes[i].fixed_head_m;

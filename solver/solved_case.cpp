@@ -1,11 +1,41 @@
 #include "solver/solved_case.h"
 
+#include <algorithm>
 #include <utility>
+#include <vector>
 
 #include "solver/place_answers.h"
 #include "solver/static_heads.h"
 
 namespace leat::solver {
+
+namespace {
+
+/// The options of the next round: these lines broken, these tees open.
+NetworkOptions changed(NetworkOptions options,
+                       const std::vector<BrokenLine>& broken,
+                       const std::vector<DrawingTee>& opening) {
+  for (const BrokenLine& line : broken) {
+    options.broken_pipes.insert(line.pipe);
+  }
+  for (const DrawingTee& tee : opening) {
+    options.opened_tees.insert(tee.tee);
+  }
+  return options;
+}
+
+/// The tee that stands highest above its head.
+DrawingTee deepest_of(const model::Farm& farm, const std::vector<DrawingTee>& drawing) {
+  const auto suction_m = [&farm](const DrawingTee& tee) {
+    return in_metres(std::get<model::Tee>(farm.places[tee.tee].data).elevation) - tee.head_m;
+  };
+  return *std::max_element(
+      drawing.begin(), drawing.end(), [&](const DrawingTee& a, const DrawingTee& b) {
+        return suction_m(a) < suction_m(b);
+      });
+}
+
+}  // namespace
 
 SolvedCase solve_running_case(const model::Farm& farm,
                               const Surroundings& surroundings,
@@ -23,15 +53,25 @@ SolvedCase solve_running_case(const model::Farm& farm,
     if (broken.empty() && drawing.empty()) {
       break;
     }
+    std::vector<DrawingTee> opening = drawing;
+    NetworkOptions next = changed(options, broken, opening);
+    FlowState after = solve_flow(farm, surroundings, next, &solved.state);
+    if (!after.solution.report.is_usable() && opening.size() > 1) {
+      // Many tees opened at once can be too much for the solver; the deepest alone often spares the
+      // others from drawing air at all.
+      solved.iterations += after.solution.report.iterations;
+      opening = {deepest_of(farm, drawing)};
+      next = changed(options, broken, opening);
+      after = solve_flow(farm, surroundings, next, &solved.state);
+    }
+    options = next;
     for (const BrokenLine& line : broken) {
-      options.broken_pipes.insert(line.pipe);
       solved.happenings.broken_lines.push_back(line);
     }
-    for (const DrawingTee& tee : drawing) {
-      options.opened_tees.insert(tee.tee);
+    for (const DrawingTee& tee : opening) {
       solved.happenings.drawing_tees.push_back(tee);
     }
-    solved.state = solve_flow(farm, surroundings, options, &solved.state);
+    solved.state = std::move(after);
     solved.iterations += solved.state.solution.report.iterations;
   }
   if (solved.state.solution.report.is_usable()) {
