@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "solver/pipes_by_place.h"
 #include "solver/spoken_amount.h"
 #include "solver/trapped_air.h"
 
@@ -70,6 +71,7 @@ bool runs_at_an_average(const model::Farm& farm, const SteadyAnswer& answer, std
   }
   std::vector<std::size_t> open{answer.pipes[pipe].flow_m3_s > 0.0 ? farm.pipes[pipe].to
                                                                    : farm.pipes[pipe].from};
+  const PipesByPlace pipes_of(farm);
   std::vector<bool> seen(farm.places.size(), false);
   while (!open.empty()) {
     const std::size_t place = open.back();
@@ -81,7 +83,7 @@ bool runs_at_an_average(const model::Farm& farm, const SteadyAnswer& answer, std
     if (!std::holds_alternative<model::Tee>(farm.places[place].data)) {
       return false;
     }
-    for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
+    for (const std::size_t i : pipes_of.at(place)) {
       const double flow = answer.pipes[i].flow_m3_s;
       if (flow > 0.0 && farm.pipes[i].from == place) {
         open.push_back(farm.pipes[i].to);

@@ -17,12 +17,7 @@ bool is_tee(const model::Farm& farm, std::size_t place) {
 }  // namespace
 
 LineFinder::LineFinder(const model::Farm& farm, const SteadyAnswer& answer)
-    : farm_(farm), answer_(answer), meeting_(farm.places.size()) {
-  for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
-    meeting_[farm.pipes[i].from].push_back(i);
-    meeting_[farm.pipes[i].to].push_back(i);
-  }
-}
+    : farm_(farm), answer_(answer), pipes_of_(farm) {}
 
 /// The pipe that carries most of those that have that end at a tee and are not taken yet.
 std::optional<std::size_t> LineFinder::main_pipe(std::size_t tee,
@@ -30,7 +25,7 @@ std::optional<std::size_t> LineFinder::main_pipe(std::size_t tee,
                                                  const std::vector<bool>& taken) const {
   std::optional<std::size_t> best;
   const auto flow = [this](std::size_t pipe) { return std::abs(answer_.pipes[pipe].flow_m3_s); };
-  for (const std::size_t i : meeting_[tee]) {
+  for (const std::size_t i : pipes_of_.at(tee)) {
     const bool meets = (end == End::From ? farm_.pipes[i].from : farm_.pipes[i].to) == tee;
     if (meets && !taken[i] && (!best || flow(i) > flow(*best))) {
       best = i;
@@ -78,7 +73,7 @@ LineCourse LineFinder::through(std::size_t pipe) const {
     }
     line.length_m += course.length_m;
     const std::size_t tee = farm_.pipes[index].to;
-    for (const std::size_t other : meeting_[tee]) {
+    for (const std::size_t other : pipes_of_.at(tee)) {
       if (is_tee(farm_, tee) && !taken[other]) {
         line.branches.push_back({tee, other});
       }

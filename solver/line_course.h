@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "model/farm.h"
+#include "solver/pipes_by_place.h"
 #include "solver/steady_answer.h"
 
 namespace leat::solver {
@@ -56,7 +57,7 @@ class LineFinder {
 
   const model::Farm& farm_;
   const SteadyAnswer& answer_;
-  std::vector<std::vector<std::size_t>> meeting_;  // pipes at each place
+  PipesByPlace pipes_of_;
 };
 
 /// The line that holds a pipe, for who needs one only.

@@ -5,6 +5,7 @@
 
 #include "solver/flow_state.h"
 #include "solver/pipe_geometry.h"
+#include "solver/pipes_by_place.h"
 
 namespace leat::solver {
 
@@ -31,12 +32,7 @@ Slope slope_between(double from_m, double to_m) {
 class AirFinder {
  public:
   AirFinder(const model::Farm& farm, const SteadyAnswer& answer)
-      : farm_(farm), answer_(answer), meeting_(farm.places.size()), end_(farm.pipes.size()) {
-    for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
-      meeting_[farm.pipes[i].from].push_back(i);
-      meeting_[farm.pipes[i].to].push_back(i);
-    }
-  }
+      : farm_(farm), answer_(answer), pipes_of_(farm), end_(farm.pipes.size()) {}
 
   std::vector<FallingLeg> find() {
     for (const std::size_t pipe : running_downwards()) {
@@ -222,7 +218,7 @@ class AirFinder {
     }
     bool runs_in = false;
     bool climbs_on = false;
-    for (const std::size_t i : meeting_[place]) {
+    for (const std::size_t i : pipes_of_.at(place)) {
       climbs_on = climbs_on || climbs_from(i, place);
       if (is_running(i) && lower_place(i) == place) {
         runs_in = true;
@@ -241,8 +237,8 @@ class AirFinder {
   const model::Farm& farm_;
   const SteadyAnswer& answer_;
   std::vector<FallingLeg> legs_;
-  std::vector<std::vector<std::size_t>> meeting_;  // pipes at each place
-  std::vector<std::optional<HighPoint>> end_;      // what hangs at each pipe's lower end
+  PipesByPlace pipes_of_;
+  std::vector<std::optional<HighPoint>> end_;  // what hangs at each pipe's lower end
 };
 
 /// Whether a vent of the line's pipes stands between two of its points, both included.

@@ -99,7 +99,8 @@ std::optional<LowWater> low_water_at(const Judging& on, const model::Pipe& leavi
 /// Pipes out of open water through which water could come back from `first`'s start: `first`
 /// itself, or those beyond tees, against no one-way and through no shut valve.
 std::vector<std::size_t> ways_back(const Judging& on, std::size_t first) {
-  const std::vector<PipeEdges>& edges = on.chosen().state.network->pipes;
+  const FarmNetwork& network = *on.chosen().state.network;
+  const std::vector<PipeEdges>& edges = network.pipes;
   std::vector<std::size_t> ways;
   std::vector<bool> seen(on.farm.pipes.size(), false);
   std::vector<std::size_t> open{first};
@@ -112,7 +113,7 @@ std::vector<std::size_t> ways_back(const Judging& on, std::size_t first) {
       ways.push_back(here);
       continue;
     }
-    for (std::size_t i = 0; i < on.farm.pipes.size(); ++i) {
+    for (const std::size_t i : network.pipes_of.at(place)) {
       const bool leads_here = on.farm.pipes[i].to == place;
       if (leads_here && !seen[i] && !is_one_way(edges[i].cut) && !has_shut_valve(edges[i].cut)) {
         seen[i] = true;

@@ -58,7 +58,7 @@ bool runs_to(const Judging& on, const SolvedCase& solved, std::size_t from, std:
     if (here != from && model::is_open_water(on.farm.places[here])) {
       continue;
     }
-    for (std::size_t i = 0; i < on.farm.pipes.size(); ++i) {
+    for (const std::size_t i : solved.state.network->pipes_of.at(here)) {
       const double flow = solved.pipes[i].flow_m3_s;
       const model::Pipe& pipe = on.farm.pipes[i];
       const bool leaves = (flow > still_flow_m3_s && pipe.from == here) ||
