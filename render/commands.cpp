@@ -11,6 +11,7 @@
 #include "model/farm_file.h"
 #include "render/catalogue_report.h"
 #include "render/chart/profile_chart.h"
+#include "render/command_parts.h"
 #include "render/csv_report.h"
 #include "render/diagnostic_text.h"
 #include "render/json_report.h"
@@ -30,73 +31,6 @@
 namespace leat::render {
 
 namespace {
-
-std::string word_of(Command command) {
-  switch (command) {
-    case Command::New:
-      return "new";
-    case Command::Read:
-      return "read";
-    case Command::Solve:
-      return "solve";
-    case Command::Draw:
-      return "draw";
-    case Command::Profile:
-      return "profile";
-    case Command::Prime:
-      return "prime";
-    case Command::Pipes:
-      return "pipes";
-    case Command::Fittings:
-      return "fittings";
-    case Command::Herd:
-      return "herd";
-  }
-  return "";
-}
-
-/// A command that came to nothing: the problems on stderr, and as JSON where that was asked for.
-CommandResult failure(const CommandLine& line,
-                      const std::vector<model::Diagnostic>& problems,
-                      const model::LoadedFarm& loaded) {
-  CommandResult result;
-  result.code = ExitCode::Failed;
-  result.err = problems_text(problems, loaded);
-  if (line.form == OutputForm::Json) {
-    result.out = problems_json(word_of(line.command), problems);
-  }
-  return result;
-}
-
-model::Diagnostic problem_of(std::string code, std::string text, std::string hint) {
-  model::Diagnostic problem;
-  problem.code = std::move(code);
-  problem.text = std::move(text);
-  problem.hint = std::move(hint);
-  return problem;
-}
-
-solver::SteadyOptions options_of(const CommandLine& line) {
-  solver::SteadyOptions options;
-  options.load_case = line.load_case;
-  options.broken = line.broken;
-  options.month = line.month;
-  options.units = line.units;
-  return options;
-}
-
-bool is_amiss(const solver::SteadyAnswer& answer) {
-  return std::any_of(answer.flags.begin(), answer.flags.end(), [](const solver::Flag& flag) {
-    return flag.severity != solver::FlagSeverity::Note;
-  });
-}
-
-ExitCode exit_code_of(const solver::SteadyAnswer& answer) {
-  if (!answer.converged) {
-    return ExitCode::Failed;
-  }
-  return is_amiss(answer) ? ExitCode::Amiss : ExitCode::NothingAmiss;
-}
 
 std::string solved_text(const CommandLine& line,
                         const model::Farm& farm,
@@ -165,19 +99,6 @@ CommandResult solve(const CommandLine& line,
   return result;
 }
 
-/// What follows the last dot of a name, in small letters; "svg" for stdout.
-std::string ending_of(const std::string& name) {
-  if (name == "-") {
-    return "svg";
-  }
-  const std::size_t dot = name.rfind('.');
-  std::string ending = dot == std::string::npos ? std::string() : name.substr(dot + 1);
-  for (char& letter : ending) {
-    letter = letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
-  }
-  return ending;
-}
-
 /// The drawing's kind by the ending of its name; none for an ending leat does not draw.
 std::optional<DrawFormat> format_of(const std::string& name) {
   const std::string ending = ending_of(name);
@@ -229,20 +150,6 @@ CommandResult draw(const CommandLine& line, const model::LoadedFarm& loaded) {
   }
   result.err += fmt::format("wrote {}\n", line.output);
   return result;
-}
-
-std::optional<ChartFormat> chart_format_of(const std::string& name) {
-  const std::string ending = ending_of(name);
-  if (ending == "svg") {
-    return ChartFormat::Svg;
-  }
-  if (ending == "pdf") {
-    return ChartFormat::Pdf;
-  }
-  if (ending == "png") {
-    return ChartFormat::Png;
-  }
-  return std::nullopt;
 }
 
 std::string profile_text(const CommandLine& line,
