@@ -11,6 +11,7 @@ namespace leat::render {
 
 namespace {
 
+/// As it is typed.
 std::string_view word_of(Command command) {
   for (const CommandEntry& entry : all_commands()) {
     if (entry.command == command) {
@@ -19,6 +20,7 @@ std::string_view word_of(Command command) {
   }
   return "";
 }
+
 bool is_amiss(const solver::SteadyAnswer& answer) {
   return std::any_of(answer.flags.begin(), answer.flags.end(), [](const solver::Flag& flag) {
     return flag.severity != solver::FlagSeverity::Note;
@@ -34,7 +36,7 @@ CommandResult failure(const CommandLine& line,
   result.code = ExitCode::Failed;
   result.err = problems_text(problems, loaded);
   if (line.form == OutputForm::Json) {
-    result.out = problems_json(word_of(line.command), problems);
+    result.out = problems_json(std::string(word_of(line.command)), problems);
   }
   return result;
 }
