@@ -11,6 +11,7 @@
 
 #include "model/month_series.h"
 #include "model/quantity.h"
+#include "model/records.h"
 #include "model/season.h"
 #include "model/source_position.h"
 
@@ -130,6 +131,7 @@ struct Place {
   PlaceData data;
   SourcePosition position;  // of the name in the file
   bool on_map = false;      // carries a `map` key (kept in the file, read by later capabilities)
+  Instrument surveyed_with = Instrument::Unsaid;  // its level; Unsaid: as the farm
 };
 
 /// Where along a pipe a thing sits.
@@ -217,6 +219,7 @@ struct Pipe {
   std::optional<double> entrance_k;
   std::optional<double> exit_k;
   Lies lies = Lies::Unsaid;
+  Instrument surveyed_with = Instrument::Unsaid;  // its path; Unsaid: as the farm
   SourcePosition position;
 };
 
@@ -239,6 +242,12 @@ struct Farm {
   std::vector<Pump> pumps;
   std::vector<Ram> rams;
   std::vector<FloatBreak> breaks;
+  std::vector<Measurement> measured;
+  std::vector<PipePrice> pipe_prices;
+  std::vector<FittingPrice> fitting_prices;
+  std::vector<PipeStock> stock;
+  Instrument surveyed_with = Instrument::Unsaid;
+  std::optional<std::string> surveyed_by;
   std::vector<UnsolvedKey> unsolved;
   std::vector<std::string> notes;  // what was assumed while reading, one sentence each
 };
