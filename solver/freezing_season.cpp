@@ -308,13 +308,13 @@ void FrostStudy::write_sentences() {
         spoken_temperature(cool_spring_C, units_) + ".");
   }
   answer_.notes.push_back(
-      "Buried pipes are taken to lie below the frost. The cold is taken to last until flow and "
-      "pipe have settled to it, which asks for rather more than one night does.");
+      "Every flow and time below may be half or twice what is said. Buried pipes are taken to lie "
+      "below the frost, and the cold to last until pipes and water have settled to it.");
   for (FrostPipe& pipe : answer_.pipes) {
     pipe.text = frost_pipe_text(farm_, pipe, *answer_.coldest, units_);
   }
-  for (FrostTrough& trough : answer_.troughs) {
-    trough.text = frost_trough_text(farm_, trough, *answer_.coldest, units_);
+  if (!answer_.troughs.empty()) {
+    answer_.notes.push_back(frost_troughs_text(farm_, answer_.troughs, *answer_.coldest, units_));
   }
   if (!answer_.low_tees.empty()) {
     answer_.notes.push_back(low_tees_text(farm_, answer_.low_tees));

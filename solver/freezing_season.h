@@ -49,8 +49,8 @@ struct FrostNight {
 /// Where a pipe holds water that does not run out by itself.
 struct DrainPoint {
   std::optional<std::size_t> tee = {};  // place, where a tee is the low point
-  std::size_t pipe = 0;            // else the pipe ...
-  double at_m = 0.0;               // ... and the distance, as the file writes it
+  std::size_t pipe = 0;                 // else the pipe ...
+  double at_m = 0.0;                    // ... and the distance, as the file writes it
   double elevation_m = 0.0;
 };
 
@@ -78,13 +78,12 @@ struct FrostPipe {
   std::string text;  // in the units asked for
 };
 
-/// One trough, open to the sky.
+/// One trough, open to the sky; all have the same hole under the same sky.
 struct FrostTrough {
   std::size_t place = 0;
   std::optional<double> least_inflow_m3_s;  // that keeps a hole open; empty: water too cold
   std::optional<double> flow_m3_s;          // of its pipe, as given
   FrostVerdict verdict = FrostVerdict::Untold;
-  std::string text;
 };
 
 struct FrostAnswer {
@@ -93,7 +92,8 @@ struct FrostAnswer {
   std::vector<FrostPipe> pipes;       // in the file's order; none where nothing may freeze
   std::vector<DrainPoint> low_tees;   // tees that every pipe leaves upward
   std::vector<FrostTrough> troughs;
-  std::vector<std::string> notes;  // the nights in words, and what was taken for granted
+  std::vector<std::string> notes;  // the nights, troughs and tees in words, and what was taken for
+                                   // granted
 };
 
 /// What frost does to a farm between two dates (both counted). `flow_by_pipe_m3_s` is what runs in

@@ -1,18 +1,17 @@
 #include "solver/freezing_words.h"
 
+#include <algorithm>
 #include <cmath>
-#include <string_view>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "model/quantity.h"
 #include "solver/spoken_amount.h"
 
 namespace leat::solver {
 
 namespace {
-
-constexpr double seconds_per_hour = 3600.0;
 
 /// The sentence that holds the given flow against the least one; empty where none was given.
 std::string verdict_text(FrostVerdict verdict,
@@ -33,12 +32,41 @@ std::string verdict_text(FrostVerdict verdict,
   return "";
 }
 
-/// "2 L/min (1 to 4 may be right)".
+/// Two figures: more would claim what the rules cannot know.
+double two_figures(double value) {
+  if (!(value > 0.0)) {
+    return 0.0;
+  }
+  const double step = std::pow(10.0, std::floor(std::log10(value)) - 1.0);
+  return std::round(value / step) * step;
+}
+
+/// "about 2 L/min (1 to 4)": the figure and what may be right as well.
 std::string flow_with_spread(double flow_m3_s, model::UnitSystem units) {
-  return fmt::format("about {} ({} to {} may be right)",
-                     spoken_flow(flow_m3_s, units),
-                     spoken_flow_figure(flow_m3_s / hydrology::freezing_spread, units),
-                     spoken_flow(flow_m3_s * hydrology::freezing_spread, units));
+  const double per_unit =
+      units == model::UnitSystem::Us ? cubic_metres_per_us_gallon / 60.0 : 1e-3 / 60.0;
+  const auto figure = [&](double factor) {
+    return two_figures(flow_m3_s * factor / per_unit) * per_unit;
+  };
+  return fmt::format("about {} ({} to {})",
+                     spoken_flow(figure(1.0), units),
+                     spoken_flow_figure(figure(1.0 / hydrology::freezing_spread), units),
+                     spoken_flow_figure(figure(hydrology::freezing_spread), units));
+}
+
+/// A time to the minute below 20 min, to ten minutes below 2 h, to half an hour above.
+std::string rough_time(double hours) {
+  constexpr double minutes_per_hour = 60.0;
+  const double minutes = hours * minutes_per_hour;
+  const double step = minutes < 20.0 ? 1.0 : minutes < 120.0 ? 10.0 : 30.0;
+  const double rough = std::max(std::round(minutes / step) * step, 1.0);
+  if (rough < minutes_per_hour) {
+    return fmt::format("{:.0f} min", rough);
+  }
+  const double whole = std::floor(rough / minutes_per_hour);
+  const double rest = rough - whole * minutes_per_hour;
+  return rest > 0.0 ? fmt::format("{:.0f} h {:.0f} min", whole, rest)
+                    : fmt::format("{:.0f} h", whole);
 }
 
 std::string drains_text(const FrostPipe& pipe, model::UnitSystem units) {
@@ -120,15 +148,11 @@ std::string frost_pipe_text(const model::Farm& farm,
                             const FrostNight& night,
                             model::UnitSystem units) {
   std::string text = farm.pipes[pipe.pipe].name;
-  text += pipe.lies_untold
-              ? ": nothing says how it lies. If it is not buried below the frost, water"
-              : " lies open: water";
-  text += fmt::format(
-      " that stands in it at {} has its first ice after about {} and is solid after about {} (half "
-      "or twice that may be right).",
-      spoken_temperature(night.air_C, units),
-      spoken_time(pipe.still.to_first_ice * seconds_per_hour),
-      spoken_time(pipe.still.to_solid * seconds_per_hour));
+  text += pipe.lies_untold ? ", if it is not buried (the file does not say)" : " lies open";
+  text +=
+      fmt::format(": standing water has its first ice after about {} and is solid after about {}.",
+                  rough_time(pipe.still.to_first_ice),
+                  rough_time(pipe.still.to_solid));
   text += pipe.least_flow_m3_s ? fmt::format(" A flow of {} keeps it open.",
                                              flow_with_spread(*pipe.least_flow_m3_s, units))
                                : fmt::format(" No flow keeps it open: its water comes at {}.",
@@ -137,24 +161,28 @@ std::string frost_pipe_text(const model::Farm& farm,
   return text + still_text(pipe) + drains_text(pipe, units);
 }
 
-std::string frost_trough_text(const model::Farm& farm,
-                              const FrostTrough& trough,
-                              const FrostNight& night,
-                              model::UnitSystem units) {
-  const std::string& name = farm.places[trough.place].name;
-  if (!trough.least_inflow_m3_s) {
-    return fmt::format("{}: no inflow keeps a hole open, as the water comes at {}.",
-                       name,
+std::string frost_troughs_text(const model::Farm& farm,
+                               const std::vector<FrostTrough>& troughs,
+                               const FrostNight& night,
+                               model::UnitSystem units) {
+  std::vector<std::string> names;
+  for (const FrostTrough& trough : troughs) {
+    names.push_back(farm.places[trough.place].name);
+  }
+  const std::string all = fmt::format("{}", fmt::join(names, ", "));
+  if (!troughs.front().least_inflow_m3_s) {
+    return fmt::format("At {}: no inflow keeps a hole open, as the water comes at {}.",
+                       all,
                        spoken_temperature(night.water_C, units));
   }
   return fmt::format(
-      "{}: an inflow of {} that still has {} when it gets there keeps a hole {} "
-      "square open; it must have somewhere to run over.{}",
-      name,
-      flow_with_spread(*trough.least_inflow_m3_s, units),
+      "At {}: an inflow of {} that still has {} when it gets there keeps a hole {} square open. A "
+      "float lets nothing in once its trough is full: that takes an overflow, led well away from "
+      "where stock stand.",
+      all,
+      flow_with_spread(*troughs.front().least_inflow_m3_s, units),
       spoken_temperature(night.water_C, units),
-      spoken_length(std::sqrt(open_hole_m2), units),
-      trough.verdict == FrostVerdict::Still ? " Its float lets nothing in once it is full." : "");
+      spoken_length(std::sqrt(open_hole_m2), units));
 }
 
 std::string low_tees_text(const model::Farm& farm, const std::vector<DrainPoint>& tees) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "solver/freezing_season.h"
 
@@ -13,15 +14,15 @@ namespace leat::solver {
 /// How many nights freeze in which months, and the coldest to reckon with.
 [[nodiscard]] std::string frost_nights_text(const FrostAnswer& answer, model::UnitSystem units);
 
-/// What one pipe, one trough asks for in the coldest night.
+/// What one pipe, and what every trough (at least one) asks for in the coldest night.
 [[nodiscard]] std::string frost_pipe_text(const model::Farm& farm,
                                           const FrostPipe& pipe,
                                           const FrostNight& night,
                                           model::UnitSystem units);
-[[nodiscard]] std::string frost_trough_text(const model::Farm& farm,
-                                            const FrostTrough& trough,
-                                            const FrostNight& night,
-                                            model::UnitSystem units);
+[[nodiscard]] std::string frost_troughs_text(const model::Farm& farm,
+                                             const std::vector<FrostTrough>& troughs,
+                                             const FrostNight& night,
+                                             model::UnitSystem units);
 
 /// Which tees hold water when the pipes are opened.
 [[nodiscard]] std::string low_tees_text(const model::Farm& farm,

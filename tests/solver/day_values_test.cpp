@@ -19,12 +19,12 @@ constexpr double litre_a_minute = 1e-3 / 60.0;
 /// A farm of a spring, a creek, a dug pond, a trough and an outlet.
 struct Written {
   std::string site = "{water: 10 C}";
-  std::string weather;
+  std::string weather = {};
   std::string yield = "6 L/min";
-  std::string creek;
-  std::string pond;
+  std::string creek = {};
+  std::string pond = {};
   std::string trough = "need: 500 L/day";
-  std::string outlet;
+  std::string outlet = {};
 };
 
 model::Farm farm_with(const Written& written) {

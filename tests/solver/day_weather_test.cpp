@@ -254,16 +254,17 @@ TEST_CASE("the notes name every key and the months it was not given for") {
 }
 
 TEST_CASE("the notes say how evaporation, seepage and runoff were reckoned") {
-  model::Farm farm = farm_under("{latitude: 45}", "{rain: 60 mm, rain days: 6, tmin: 4 C, tmax: 20 C}");
+  model::Farm farm =
+      farm_under("{latitude: 45}", "{rain: 60 mm, rain days: 6, tmin: 4 C, tmax: 20 C}");
   std::get<model::Pond>(farm.places[1].data).catchment =
       model::Catchment{square_metres(1e4), 74.0, {}};
   const model::Date from{2026, 5, 1};
   const model::Date to{2026, 10, 31};
   CHECK(notes_with(farm, from, to, "Hargreaves") == 1);
   CHECK(notes_with(farm, from, to, "equal rains") == 1);
-  CHECK(notes_with(farm, from, to, "Seepage of dug: 3.5 mm a day") == 1);
+  CHECK(notes_with(farm, from, to, "Seepage of dug: 3.54 mm a day") == 1);
   farm.show = model::UnitSystem::Us;
-  CHECK(notes_with(farm, from, to, "Seepage of dug: 0.14 in a day") == 1);
+  CHECK(notes_with(farm, from, to, "Seepage of dug: 0.139 in a day") == 1);
   farm.weather->rain_days.reset();
   CHECK(notes_with(farm, from, to, "add 'rain days' by month") == 1);
 }
@@ -280,6 +281,10 @@ TEST_CASE("the notes say where a record does not reach") {
                    {2026, 5, 1},
                    {2026, 6, 30},
                    "nothing measured between 2026-01-05 and 2026-07-05") == 1);
+  // Months that were not measured matter only on the days that the record does not reach.
+  creek.surface = model::fill_months<Elevation>(
+      {elevation_metres(95.0), {}, {}, {}, {}, {}, elevation_metres(94.0)}, model::GapRule::Lower);
+  CHECK(notes_with(farm, {2026, 2, 1}, {2026, 9, 30}, "nothing given for Aug and Sep") == 1);
 }
 
 }  // namespace
