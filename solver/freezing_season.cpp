@@ -316,6 +316,12 @@ void FrostStudy::write_sentences() {
   if (!answer_.troughs.empty()) {
     answer_.notes.push_back(frost_troughs_text(farm_, answer_.troughs, *answer_.coldest, units_));
   }
+  const auto has_vent = [](const model::Pipe& pipe) { return !pipe.vents.empty(); };
+  if (std::any_of(farm_.pipes.begin(), farm_.pipes.end(), has_vent)) {
+    answer_.notes.push_back(
+        "Look at vents in frost: one that ices shut lets no air in, and a siphon it should break "
+        "runs on.");
+  }
   if (!answer_.low_tees.empty()) {
     answer_.notes.push_back(low_tees_text(farm_, answer_.low_tees));
   }

@@ -89,8 +89,8 @@ std::string still_text(const FrostPipe& pipe) {
     return "";
   }
   return pipe.feeds_floats_only ? " It feeds floats alone: once they shut at night nothing runs in "
-                                  "it, so drain it, or "
-                                  "let water run over at a trough."
+                                  "it. Drain it, or let a "
+                                  "trough run over."
                                 : " Nothing runs in it: drain it.";
 }
 
