@@ -1,19 +1,12 @@
 #include "solver/hydrology/calendar.h"
 
 #include <chrono>
-#include <cstddef>
 
 namespace leat::hydrology {
 namespace {
 
 std::chrono::sys_days days_at(int year, int month, int day) {
   return std::chrono::year{year} / month / day;
-}
-
-// The value `share` of the way from the middle of one month to that of the next.
-double between(const std::array<double, 12>& values, int month, int next, double share) {
-  const double from = values[static_cast<std::size_t>(month - 1)];
-  return from + share * (values[static_cast<std::size_t>(next - 1)] - from);
 }
 
 }  // namespace
@@ -35,11 +28,11 @@ double middle_of_month_days(int year, int month) {
   return day_of_year(year, month, 1) - 1 + 0.5 * days_in_month(year, month);
 }
 
-double monthly_at(const std::array<double, 12>& mid_month_values, int year, double days) {
+MonthPair month_pair(int year, double days) {
   constexpr double december_to_january_days = 31.0;  // half of each
   const double first = middle_of_month_days(year, 1);
   if (days < first) {
-    return between(mid_month_values, 1, 12, (first - days) / december_to_january_days);
+    return {.before = 11, .after = 0, .share = 1.0 - (first - days) / december_to_january_days};
   }
   int month = 12;
   while (month > 1 && days < middle_of_month_days(year, month)) {
@@ -47,10 +40,15 @@ double monthly_at(const std::array<double, 12>& mid_month_values, int year, doub
   }
   const double middle = middle_of_month_days(year, month);
   if (month == 12) {
-    return between(mid_month_values, 12, 1, (days - middle) / december_to_january_days);
+    return {.before = 11, .after = 0, .share = (days - middle) / december_to_january_days};
   }
+  const auto before = static_cast<std::size_t>(month - 1);
   const double gap = middle_of_month_days(year, month + 1) - middle;
-  return between(mid_month_values, month, month + 1, (days - middle) / gap);
+  return {.before = before, .after = before + 1, .share = (days - middle) / gap};
+}
+
+double monthly_at(const std::array<double, 12>& mid_month_values, int year, double days) {
+  return between_months(mid_month_values, month_pair(year, days));
 }
 
 double monthly_mean(const std::array<double, 12>& mid_month_values, int year, int month) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 
 namespace leat::hydrology {
 
@@ -16,6 +17,24 @@ namespace leat::hydrology {
 
 /// Days from the year's first midnight to the middle of a month (1 to 12): 15.5 for January.
 [[nodiscard]] double middle_of_month_days(int year, int month);
+
+/// Where a moment stands between the middles of two neighbouring months (0 is January).
+struct MonthPair {
+  std::size_t before = 0;
+  std::size_t after = 1;
+  double share = 0.0;  // of the way from the middle of `before` to that of `after`: 0 to 1
+};
+
+/// The pair around a moment, `days` after the year's first midnight (see `monthly_at`). For many
+/// maps read at one moment, find it once.
+[[nodiscard]] MonthPair month_pair(int year, double days);
+
+/// Twelve mid-month values, read between two of them.
+[[nodiscard]] constexpr double between_months(const std::array<double, 12>& mid_month_values,
+                                              const MonthPair& pair) {
+  const double from = mid_month_values[pair.before];
+  return from + pair.share * (mid_month_values[pair.after] - from);
+}
 
 /// Twelve mid-month values joined by straight lines around the year, read `days` after the year's
 /// first midnight (0 to 365 or 366; noon of day J is J - 0.5). Continuous from one year to the
