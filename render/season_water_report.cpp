@@ -172,7 +172,7 @@ std::string balance_text(const solver::SeasonAnswer& answer,
       std::max({balance.in_m3, balance.out_m3, balance.spilled_m3, std::abs(balance.stored_m3)}),
       units);
   const auto said = [&scale](double volume_m3) {
-    return fmt::format("{} {}", volume_text(volume_m3, scale), scale.unit);
+    return fmt::format("{} {}", volume_text(volume_m3, scale), scale.spoken);
   };
   const bool gains = balance.stored_m3 >= 0.0;
   std::string text = fmt::format(

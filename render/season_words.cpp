@@ -126,7 +126,7 @@ std::string season_verdict(const model::Farm& farm, const solver::SeasonAnswer& 
   std::size_t with_need = 0;
   for (const solver::TroughSeason& trough : answer.troughs) {
     const SeasonCell all = cell_of(trough);
-    with_need += all.need_m3 > 0.0 || all.met ? 1 : 0;
+    with_need += all.need_m3 > 0.0 || all.met ? 1U : 0U;
     if (is_short(trough)) {
       shorts.push_back({farm.places.at(trough.place).name, *trough.first_dry, all.met});
     }

@@ -10,7 +10,8 @@ namespace leat::render {
 
 struct VolumeScale {
   double per_m3 = 1.0;
-  std::string_view unit = "m3";
+  std::string_view unit = "m3";    // above a column
+  std::string_view spoken = "m3";  // behind a figure
 };
 
 /// Litres below 10 m3, else cubic metres; gallons below 100 000 gal, else thousands of them.

@@ -19,6 +19,12 @@ constexpr std::string_view takes_fill = "#c6d5e3";
 constexpr std::string_view bar_border = "#1c5d99";
 constexpr double row_height = 22.0;
 
+/// A whole number of per cent; "under 1" for what would read as none.
+std::string percent_of(double part, double whole) {
+  const double percent = 100.0 * part / whole;
+  return percent < 0.5 ? "under 1" : decimal_text(percent, 0);
+}
+
 double draw_bars(ChartSheet& sheet,
                  const std::string& title,
                  const std::vector<PondCause>& causes,
@@ -49,7 +55,7 @@ double draw_bars(ChartSheet& sheet,
               bar_border);
     std::string figure = volume_text(cause.volume_m3, scale);
     if (!cause.brings && brought_m3 > 0.0) {
-      figure += fmt::format(" ({} %)", significant_text(100.0 * cause.volume_m3 / brought_m3));
+      figure += fmt::format(" ({} %)", percent_of(cause.volume_m3, brought_m3));
     }
     sheet.write(end + 10.0, middle, figure);
     y += row_height;

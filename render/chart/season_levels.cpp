@@ -135,7 +135,7 @@ class Strip {
   }
 
   void draw_ticks(ChartSheet& sheet) const {
-    constexpr double about = 3.0;
+    constexpr double about = 4.0;
     const double step = round_step((high_ - low_) / about);
     const int decimals = step < 1.0 ? static_cast<int>(std::ceil(-std::log10(step) - 1e-9)) : 0;
     for (double n = std::ceil(low_ / step - 1e-9); n * step <= high_ + 1e-9; n += 1.0) {

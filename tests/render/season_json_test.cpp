@@ -130,8 +130,7 @@ TEST_CASE("the CSV of a season carries the JSON's keys and one row a month or st
   const solver::SeasonAnswer answer = season_answer();
   const auto troughs = lines_of(season_troughs_csv(farm, answer));
   REQUIRE(troughs.size() == 1 + 2 * 6);
-  CHECK(troughs[0] ==
-        "name,first_dry,longest_dry_h,month,got_m3,need_m3,met,dry_h,reason,year");
+  CHECK(troughs[0] == "name,first_dry,longest_dry_h,month,got_m3,need_m3,met,dry_h,reason,year");
   CHECK(troughs[1] == "north,2026-08-12,62.500,May,37.200000,37.200000,1.0000,0.000,,2026");
   CHECK(troughs[7].substr(0, 14) == "south,,0.000,M");
   CHECK(lines_of(season_tanks_csv(farm, answer)) ==

@@ -62,13 +62,8 @@ solver::SeasonAnswer long_season(model::Date from, model::Date to, std::size_t t
     trough.first_dry = from;
     trough.longest_dry_h = 744.0;
     for (const SeasonColumn& column : season_columns(from, to, 100000)) {
-      trough.months.push_back({column.first.year,
-                               model::month_of(column.first),
-                               10.0,
-                               40.0,
-                               0.25,
-                               744.0,
-                               "because"});
+      trough.months.push_back(
+          {column.first.year, model::month_of(column.first), 10.0, 40.0, 0.25, 744.0, "because"});
     }
     answer.troughs.push_back(trough);
   }
@@ -188,16 +183,16 @@ TEST_CASE("what lifts water tells its energy and its waste") {
 TEST_CASE("as a spring falls the first to go short stands first") {
   solver::SeasonAnswer answer = season_answer();
   answer.first_short = {{2, 2e-4}, {3, 5e-5}};
-  const std::string text = season_table(
-      season_farm(), answer, {model::UnitSystem::Metric, "", "upper"}, Terminal{});
+  const std::string text =
+      season_table(season_farm(), answer, {model::UnitSystem::Metric, "", "upper"}, Terminal{});
   const std::size_t start = text.find("As upper falls, these go short, the first first:");
   REQUIRE(start != std::string::npos);
   CHECK(text.find("north", start) < text.find("south", start));
   CHECK(has_text(text.substr(start), "12.0"));  // 0.2 L/s in L/min
   answer.first_short.clear();
-  CHECK(has_text(season_table(
-                     season_farm(), answer, {model::UnitSystem::Metric, "", "upper"}, Terminal{}),
-                 "As upper falls, no trough goes short."));
+  CHECK(has_text(
+      season_table(season_farm(), answer, {model::UnitSystem::Metric, "", "upper"}, Terminal{}),
+      "As upper falls, no trough goes short."));
 }
 
 TEST_CASE("a siphon that breaks is told with its day") {
