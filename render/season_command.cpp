@@ -163,11 +163,15 @@ CommandResult season_command(const CommandLine& line,
   options.until_dry = line.until_dry;
   options.units = line.units;
   std::optional<ProgressLine> progress(std::in_place, terminal.progress, "season");
-  const solver::SeasonAnswer answer = solver::run_season(farm, options, [&progress](double share) {
+  solver::SeasonAnswer answer = solver::run_season(farm, options, [&progress](double share) {
     progress->tell(share);
     return true;
   });
   progress.reset();  // the line is gone before anything is printed
+  if (!answer.converged) {
+    answer.from = dates.from;  // what was asked for, however far the run came
+    answer.to = dates.to;
+  }
   return season_result(line, loaded, answer, dates.chosen, terminal);
 }
 

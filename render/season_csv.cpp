@@ -12,7 +12,8 @@ namespace leat::render {
 
 namespace {
 
-constexpr int volume_decimals = 6;  // of m3: a millilitre
+constexpr int volume_decimals = 4;  // of m3: a tenth of a litre
+constexpr int error_decimals = 9;
 constexpr int length_decimals = 4;
 constexpr int share_decimals = 4;
 constexpr int hour_decimals = 3;
@@ -119,7 +120,7 @@ std::string season_balance_csv(const solver::SeasonAnswer& answer) {
                    volume_cell(answer.balance.stored_m3),
                    volume_cell(answer.balance.spilled_m3),
                    volume_cell(answer.balance.lost_m3),
-                   cell_text(answer.balance.error_m3, 9)});
+                   cell_text(answer.balance.error_m3, error_decimals)});
 }
 
 }  // namespace leat::render

@@ -42,7 +42,7 @@ std::string heading(const model::Farm& farm,
   }
   facts += fmt::format("levels in {}", length_unit(options.units));
   if (farm.datum) {
-    facts += fmt::format(" above the datum '{}'", cut_to_width(*farm.datum, widest_text));
+    facts += fmt::format(" above the datum '{}'", cut_to_width(*farm.datum, widest_text - 4));
   }
   return styled(cut_to_width(title, width), Style::Heading, terminal.colour) + '\n' +
          wrapped(facts, width, 0) + '\n';

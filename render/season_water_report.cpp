@@ -7,7 +7,6 @@
 #include <fmt/format.h>
 
 #include "render/number_text.h"
-#include "render/season_words.h"
 #include "render/text_table.h"
 #include "render/volume_scale.h"
 
@@ -27,6 +26,18 @@ std::string level_cell(double level_m, model::UnitSystem units) {
 
 double days_of(const solver::SeasonAnswer& answer) {
   return std::max(1, model::day_number(answer.to) - model::day_number(answer.from) + 1);
+}
+
+std::string filled_cell(const solver::PondSeason& pond) {
+  return pond.filled_on ? model::date_text(*pond.filled_on) : "never";
+}
+
+std::string days_to_fill(const solver::SeasonAnswer& answer, const solver::PondSeason& pond) {
+  if (!pond.filled_on) {
+    return "-";
+  }
+  const int days = model::day_number(*pond.filled_on) - model::day_number(answer.from);
+  return fmt::format("{} day{}", std::max(0, days), days == 1 ? "" : "s");
 }
 
 std::string pond_rates(const model::Farm& farm,
@@ -115,14 +126,16 @@ std::string ponds_text(const model::Farm& farm,
                     level_cell(pond.lowest_m, units),
                     model::date_text(pond.lowest_on),
                     pond.levels.empty() ? "-" : level_cell(pond.levels.back().level_m, units),
-                    filled_words(answer, pond)});
+                    filled_cell(pond),
+                    days_to_fill(answer, pond)});
   }
   std::string text = '\n' + table_text({{"ponds", Align::Left},
                                         {"at first", Align::Right},
                                         {"lowest", Align::Right},
                                         {"on", Align::Right},
                                         {"at last", Align::Right},
-                                        {"full", Align::Left}},
+                                        {"full on", Align::Right},
+                                        {"after", Align::Right}},
                                        rows);
   for (const solver::PondSeason& pond : answer.ponds) {
     text += pond_rates(farm, pond, days_of(answer), units);

@@ -131,7 +131,7 @@ TEST_CASE("the CSV of a season carries the JSON's keys and one row a month or st
   const auto troughs = lines_of(season_troughs_csv(farm, answer));
   REQUIRE(troughs.size() == 1 + 2 * 6);
   CHECK(troughs[0] == "name,first_dry,longest_dry_h,month,got_m3,need_m3,met,dry_h,reason,year");
-  CHECK(troughs[1] == "north,2026-08-12,62.500,May,37.200000,37.200000,1.0000,0.000,,2026");
+  CHECK(troughs[1] == "north,2026-08-12,62.500,May,37.2000,37.2000,1.0000,0.000,,2026");
   CHECK(troughs[7].substr(0, 14) == "south,,0.000,M");
   CHECK(lines_of(season_tanks_csv(farm, answer)) ==
         std::vector<std::string>{"name,lowest_m,lowest_on,days_alone",
@@ -139,11 +139,11 @@ TEST_CASE("the CSV of a season carries the JSON's keys and one row a month or st
   CHECK(lines_of(season_ponds_csv(farm, answer)) ==
         std::vector<std::string>{"name,filled_on,lowest_m,fill_m3,rain_m3,runoff_m3,"
                                  "evaporation_m3,seepage_m3,stock_m3,spilled_m3",
-                                 "house pond,2026-06-03,29.6000,276.000000,90.000000,40.000000,"
-                                 "138.000000,40.000000,24.000000,200.000000"});
+                                 "house pond,2026-06-03,29.6000,276.0000,90.0000,40.0000,"
+                                 "138.0000,40.0000,24.0000,200.0000"});
   CHECK(lines_of(season_levels_csv(farm, answer)).size() == 1 + 2 * 184);
   CHECK(lines_of(season_balance_csv(answer))[1] ==
-        "1080.500000,420.250000,-18.000000,500.250000,178.000000,0.000000000");
+        "1080.5000,420.2500,-18.0000,500.2500,178.0000,0.000000000");
 }
 
 }  // namespace leat::render

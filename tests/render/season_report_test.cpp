@@ -31,6 +31,16 @@ bool has_text(const std::string& text, const std::string& piece) {
   return text.find(piece) != std::string::npos;
 }
 
+/// A screen as one line of words: where it is wrapped does not matter.
+std::string unwrapped(const std::string& text) {
+  std::istringstream words(text);
+  std::string joined;
+  for (std::string word; words >> word;) {
+    joined += (joined.empty() ? "" : " ") + word;
+  }
+  return joined;
+}
+
 std::string line_with(const std::string& text, const std::string& piece) {
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);) {
@@ -84,7 +94,7 @@ TEST_CASE("the first lines of a season say who goes short from which day and why
   CHECK(verdict < reason);
   CHECK(reason < pattern);
   CHECK(pattern < table);
-  CHECK(has_text(text, "The other trough has enough, all season."));
+  CHECK(has_text(unwrapped(text), "The other trough has enough, all season."));
   CHECK(text.find('\n', verdict) < 400);  // within a handful of lines
 }
 
@@ -106,7 +116,7 @@ TEST_CASE("a month that falls short by little never reads as fully met") {
   CHECK(percent_text(0.0) == "0");
   CHECK(percent_text(std::nullopt) == "-");
   const std::string months = line_with(screen(season_farm(), season_answer()), "61  100");
-  CHECK(months == "north               100  100  100   61  100  100");
+  CHECK(months == "north            100  100  100   61  100  100");
 }
 
 TEST_CASE("hours without enough stand by month and only for troughs that have some") {
@@ -132,7 +142,7 @@ TEST_CASE("a pond's fill line is told per day, week, month and year") {
   }
   CHECK(found == std::vector<std::string>{"1.50", "10.5", "45.7", "548", "276"});
   CHECK(has_text(line_with(text, "sun takes"), "0.75"));
-  CHECK(has_text(text, "full on 2026-06-03, 33 days after the start"));
+  CHECK(has_text(line_with(text, "house pond  "), "2026-06-03  33 days"));
   CHECK(has_text(line_with(text, "house pond  "), "29.60"));
 }
 
@@ -159,15 +169,14 @@ TEST_CASE("where the water went adds up in words") {
                                   "500 m3 ran over",
                                   "178 m3",
                                   "18.0 m3 less than at the start"}) {
-    std::string joined = text;
-    std::replace(joined.begin(), joined.end(), '\n', ' ');
     INFO(piece);
-    CHECK(has_text(joined, piece));
+    CHECK(has_text(unwrapped(text), piece));
   }
   CHECK_FALSE(has_text(text, "add up"));
   solver::SeasonAnswer leaky = season_answer();
   leaky.balance.error_m3 = 0.5;
-  CHECK(has_text(balance_text(leaky, model::UnitSystem::Metric, Terminal{}), "0.50 m3 of it"));
+  CHECK(has_text(unwrapped(balance_text(leaky, model::UnitSystem::Metric, Terminal{})),
+                 "0.50 m3 of it"));
 }
 
 TEST_CASE("what lifts water tells its energy and its waste") {
@@ -204,7 +213,7 @@ TEST_CASE("a siphon that breaks is told with its day") {
 TEST_CASE("notes and cautions stand at the end of a season's table") {
   const std::string text = screen(season_farm(), season_answer());
   CHECK(has_text(text, "note     rain of Sep is taken from its neighbours"));
-  CHECK(has_text(text, "dam-safety office"));
+  CHECK(has_text(unwrapped(text), "dam-safety office"));
   CHECK(has_text(text, "caution  north gets 61 % of its need in Aug"));
 }
 
@@ -226,7 +235,7 @@ TEST_CASE("no line of a season's table is wider than 100 columns") {
         answer.tanks.front().spilled_m3 = 1234567.0;
         answer.balance.in_m3 = 1234567.0;
         answer.lifters = {{std::string(80, 'p'), false, 123456.0, 0.0, 12345.6, 100000.0}};
-        INFO(screen(farm, answer, units));
+        INFO(troughs << " " << model::date_text(to));
         CHECK(widest_line(screen(farm, answer, units)) <= 100);
       }
     }
