@@ -17,6 +17,18 @@ Json flag_json(const solver::Flag& flag) {
   return row;
 }
 
+Json problem_json(const model::Diagnostic& problem) {
+  Json row;
+  row["severity"] = model::severity_word(problem.severity);
+  row["code"] = problem.code;
+  row["file"] = problem.file.empty() ? Json(nullptr) : Json(problem.file);
+  row["line"] = problem.position.line > 0 ? Json(problem.position.line) : Json(nullptr);
+  row["column"] = problem.position.column > 0 ? Json(problem.position.column) : Json(nullptr);
+  row["text"] = problem.text;
+  row["hint"] = problem.hint.empty() ? Json(nullptr) : Json(problem.hint);
+  return row;
+}
+
 }  // namespace
 
 Json head_of_answer(const char* command,
@@ -37,6 +49,14 @@ Json flag_list(const solver::SteadyAnswer& answer) {
   Json rows = Json::array();
   for (const solver::Flag& flag : answer.flags) {
     rows.push_back(flag_json(flag));
+  }
+  return rows;
+}
+
+Json problem_list(const std::vector<model::Diagnostic>& problems) {
+  Json rows = Json::array();
+  for (const model::Diagnostic& problem : problems) {
+    rows.push_back(problem_json(problem));
   }
   return rows;
 }

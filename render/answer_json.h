@@ -1,6 +1,9 @@
 // What the JSON of every answer about a solved farm has in common.
 #pragma once
 
+#include <vector>
+
+#include "model/diagnostic.h"
 #include "model/farm.h"
 #include "render/json_text.h"
 #include "solver/steady_answer.h"
@@ -14,5 +17,8 @@ namespace leat::render {
 
 /// An answer's flags as they stand in every command's object.
 [[nodiscard]] Json flag_list(const solver::SteadyAnswer& answer);
+
+/// Problems as they stand in every command's object.
+[[nodiscard]] Json problem_list(const std::vector<model::Diagnostic>& problems);
 
 }  // namespace leat::render

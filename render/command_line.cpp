@@ -114,6 +114,12 @@ constexpr std::array<Choice<OutputForm>, 3> solve_csv_forms = {{{"places", Outpu
 constexpr std::array<Choice<OutputForm>, 1> read_csv_forms = {{{"pipes", OutputForm::CsvPipes}}};
 constexpr std::array<Choice<OutputForm>, 1> profile_csv_forms = {
     {{"points", OutputForm::CsvPoints}}};
+constexpr std::array<Choice<OutputForm>, 5> season_csv_forms = {
+    {{"troughs", OutputForm::CsvTroughs},
+     {"tanks", OutputForm::CsvTanks},
+     {"ponds", OutputForm::CsvPonds},
+     {"levels", OutputForm::CsvLevels},
+     {"balance", OutputForm::CsvBalance}}};
 constexpr std::array<Choice<OutputForm>, 1> catalogue_csv_forms = {
     {{"all", OutputForm::CsvCatalogue}}};
 
@@ -126,6 +132,8 @@ std::string_view usual_csv(Command command) {
       return "pipes";
     case Command::Profile:
       return "points";
+    case Command::Season:
+      return "troughs";
     case Command::New:
     case Command::Draw:
     case Command::Prime:
@@ -146,6 +154,12 @@ std::variant<OutputForm, UsageProblem> csv_form(Command command, const std::stri
   }
   if (command == Command::Profile) {
     return choose("--csv", text, profile_csv_forms, "write --csv or --csv=points");
+  }
+  if (command == Command::Season) {
+    return choose("--csv",
+                  text,
+                  season_csv_forms,
+                  "write --csv=troughs, --csv=tanks, --csv=ponds, --csv=levels or --csv=balance");
   }
   return choose("--csv", text, catalogue_csv_forms, "write --csv alone");
 }
@@ -208,6 +222,58 @@ std::optional<UsageProblem> read_amount_flag(std::string_view flag,
   return std::nullopt;
 }
 
+/// Reads a day a flag carries.
+std::optional<UsageProblem> read_date_flag(std::string_view flag,
+                                           const std::string& text,
+                                           std::optional<model::Date>& target) {
+  if (text.empty()) {
+    return std::nullopt;
+  }
+  target = model::parse_date(text);
+  if (!target) {
+    return UsageProblem{std::nullopt,
+                        "bad-value",
+                        fmt::format("{} cannot be '{}'", flag, text),
+                        "write a day of the calendar as year-month-day, such as 2026-08-14"};
+  }
+  return std::nullopt;
+}
+
+/// Reads the dates and the step of a season.
+std::optional<UsageProblem> read_season(const RawOptions& raw, CommandLine& line) {
+  if (!raw.until_dry.empty()) {
+    line.until_dry = raw.until_dry;
+  }
+  if (auto problem = read_date_flag("--from", raw.from, line.from)) {
+    return problem;
+  }
+  if (auto problem = read_date_flag("--to", raw.to, line.to)) {
+    return problem;
+  }
+  if (line.from && line.to && *line.to < *line.from) {
+    return UsageProblem{std::nullopt,
+                        "bad-value",
+                        fmt::format("--to {} comes before --from {}", raw.to, raw.from),
+                        "a season over the turn of a year runs as from 2026-11-01 to 2027-03-31"};
+  }
+  std::optional<Duration> step;
+  if (auto problem = read_amount_flag("--step", raw.step, model::parse_duration(raw.step), step)) {
+    return problem;
+  }
+  if (step) {
+    constexpr double shortest_s = 60.0;
+    constexpr double longest_s = 7.0 * 86400.0;
+    line.step_s = in_seconds(*step);
+    if (*line.step_s < shortest_s || *line.step_s > longest_s) {
+      return UsageProblem{std::nullopt,
+                          "bad-value",
+                          fmt::format("--step cannot be '{}'", raw.step),
+                          "write from 1 min to 7 day; 1 h does for most farms"};
+    }
+  }
+  return std::nullopt;
+}
+
 /// What must or must not stand together.
 std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandLine& line) {
   if (raw.json && !raw.csv.empty()) {
@@ -253,6 +319,9 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   }
   if (!problem) {
     problem = read_amount_flag("--pump", raw.pump, model::parse_pressure(raw.pump), line.pump);
+  }
+  if (!problem) {
+    problem = read_season(raw, line);
   }
   if (!problem) {
     problem = check_together(raw, line);

@@ -12,10 +12,23 @@
 
 namespace leat::render {
 
-enum class Command { New, Read, Solve, Draw, Profile, Prime, Pipes, Fittings, Herd };
+enum class Command { New, Read, Solve, Draw, Profile, Prime, Season, Pipes, Fittings, Herd };
 
 /// How the answer is printed.
-enum class OutputForm { Table, Json, CsvPlaces, CsvPipes, CsvFlags, CsvPoints, CsvCatalogue };
+enum class OutputForm {
+  Table,
+  Json,
+  CsvPlaces,
+  CsvPipes,
+  CsvFlags,
+  CsvPoints,
+  CsvTroughs,
+  CsvTanks,
+  CsvPonds,
+  CsvLevels,
+  CsvBalance,
+  CsvCatalogue
+};
 
 enum class Detail { Short, Verbose };
 
@@ -23,7 +36,7 @@ enum class Detail { Short, Verbose };
 struct CommandLine {
   Command command = Command::Solve;
   std::string file;    // farm file; for `new`, empty means stdout
-  std::string output;  // of `draw` and `profile`; "-" means stdout
+  std::string output;  // of `draw`, `profile` and `season`; "-" means stdout
   std::string run;     // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
   OutputForm form = OutputForm::Table;
   solver::LoadCase load_case = solver::LoadCase::Needs;
@@ -32,6 +45,10 @@ struct CommandLine {
   std::optional<std::string> pipe;         // of `prime`: a pipe of the line
   std::optional<Flow> fill;                // of `prime`: how fast water can be poured in
   std::optional<Pressure> pump;            // of `prime`: the fill pump's shut-off pressure
+  std::optional<model::Date> from;         // of `season`: first day
+  std::optional<model::Date> to;           // of `season`: last day
+  std::optional<double> step_s;            // of `season`
+  std::optional<std::string> until_dry;    // of `season`: spring whose yield is lowered
   std::optional<model::UnitSystem> units;  // the farm's own `show` when absent
   Detail detail = Detail::Short;
   bool audit = false;  // check the answer against the farm file

@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 9> commands = {{
+constexpr std::array<CommandEntry, 10> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -34,6 +34,12 @@ constexpr std::array<CommandEntry, 9> commands = {{
      "prime",
      "How to prime a siphon: steps, water to have ready, pump, air. Takes PIPE after FILE.",
      "  leat prime my-farm.yaml\n  leat prime my-farm.yaml \"creek line\" --fill \"5 gal/min\"\n"},
+    {Command::Season,
+     "season",
+     "Run the farm through its dates: who goes short when, tanks, ponds, where water went.",
+     "  leat season my-farm.yaml\n"
+     "  leat season my-farm.yaml --from 2026-05-01 --to 2026-10-31 -o season.svg\n"
+     "  leat season my-farm.yaml --until-dry \"upper spring\"\n"},
     {Command::Pipes,
      "pipes",
      "List the pipe sizes known by name, each with its source.",
@@ -48,8 +54,8 @@ constexpr std::array<CommandEntry, 9> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 8> later_commands = {
-    "season", "compare", "fit", "improve", "size", "report", "map", "try"};
+constexpr std::array<std::string_view, 7> later_commands = {
+    "compare", "fit", "improve", "size", "report", "map", "try"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
@@ -61,6 +67,17 @@ bool takes_load_case(Command command) {
 
 bool takes_csv(Command command) {
   return command != Command::New && command != Command::Draw && command != Command::Prime;
+}
+
+const char* csv_help(Command command) {
+  switch (command) {
+    case Command::Solve:
+      return "print CSV: --csv=places (the usual), pipes or flags";
+    case Command::Season:
+      return "print CSV: --csv=troughs (the usual), tanks, ponds, levels or balance";
+    default:
+      return "print CSV";
+  }
 }
 
 }  // namespace
@@ -75,7 +92,8 @@ bool is_later_command(std::string_view word) {
 
 bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
-         command == Command::Draw || command == Command::Profile || command == Command::Prime;
+         command == Command::Draw || command == Command::Profile || command == Command::Prime ||
+         command == Command::Season;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -97,10 +115,7 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf or .png; - is SVG here");
   }
   if (takes_csv(command)) {
-    app.add_option("--csv",
-                   raw.csv,
-                   command == Command::Solve ? "print CSV: --csv=places (the usual), pipes or flags"
-                                             : "print CSV");
+    app.add_option("--csv", raw.csv, csv_help(command));
   }
   if (takes_load_case(command)) {
     app.add_option("--case", raw.load_case, "needs (the usual), wide or static");
@@ -112,6 +127,14 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_option("--fill", raw.fill, "how fast water can be poured or pumped in: \"5 gal/min\"");
     app.add_option("--pump", raw.pump, "the most pressure the fill pump gives: \"40 psi\"");
   }
+  if (command == Command::Season) {
+    app.add_option("--from", raw.from, "first day, 2026-05-01; 1 January if not given");
+    app.add_option("--to", raw.to, "last day, 2026-10-31; 31 December if not given");
+    app.add_option("--step", raw.step, "1h (the usual), \"15 min\", \"1 day\": 1 min to 7 days");
+    app.add_option(
+        "--until-dry", raw.until_dry, "SPRING: the yield at which each trough first goes short");
+    app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf or .png; - is SVG here");
+  }
   if (takes_load_case(command) || command == Command::Read || command == Command::Prime) {
     app.add_option("--month", raw.month, "Jan to Dec; the driest month when not given");
   }
@@ -122,7 +145,8 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_flag("--verbose", raw.verbose, "print the pipes and the iterations as well");
     app.add_flag("--audit", raw.audit, "check the answer against the file with laws of its own");
   }
-  if (command == Command::New || command == Command::Draw || command == Command::Profile) {
+  if (command == Command::New || command == Command::Draw || command == Command::Profile ||
+      command == Command::Season) {
     app.add_flag("--replace", raw.replace, "write over an existing file");
   }
 }

@@ -33,6 +33,10 @@ struct RawOptions {
   std::string pipe;
   std::string fill;
   std::string pump;
+  std::string from;
+  std::string to;
+  std::string step;
+  std::string until_dry;
   bool json = false;
   bool verbose = false;
   bool audit = false;

@@ -75,26 +75,6 @@ Json pipe_json(const model::Farm& farm, const model::Pipe& pipe, const solver::P
   return row;
 }
 
-Json problem_json(const model::Diagnostic& problem) {
-  Json row;
-  row["severity"] = model::severity_word(problem.severity);
-  row["code"] = problem.code;
-  row["file"] = problem.file.empty() ? Json(nullptr) : Json(problem.file);
-  row["line"] = problem.position.line > 0 ? Json(problem.position.line) : Json(nullptr);
-  row["column"] = problem.position.column > 0 ? Json(problem.position.column) : Json(nullptr);
-  row["text"] = problem.text;
-  row["hint"] = problem.hint.empty() ? Json(nullptr) : Json(problem.hint);
-  return row;
-}
-
-Json problem_list(const std::vector<model::Diagnostic>& problems) {
-  Json rows = Json::array();
-  for (const model::Diagnostic& problem : problems) {
-    rows.push_back(problem_json(problem));
-  }
-  return rows;
-}
-
 }  // namespace
 
 std::string solve_json(const model::Farm& farm, const solver::SteadyAnswer& answer) {

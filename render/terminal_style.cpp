@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdlib>
+#include <iostream>
 
 #include <sys/ioctl.h>
 #include <unistd.h>
@@ -41,6 +42,9 @@ bool is_dumb() {
 
 Terminal terminal_of_this_process() {
   Terminal terminal;
+  if (isatty(STDERR_FILENO) != 0 && !is_dumb()) {
+    terminal.progress = &std::cerr;
+  }
   if (isatty(STDOUT_FILENO) == 0) {
     return terminal;
   }

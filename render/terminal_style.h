@@ -1,6 +1,7 @@
 // How text may look where it is printed: colour or none, and how wide.
 #pragma once
 
+#include <iosfwd>
 #include <string>
 #include <string_view>
 
@@ -11,14 +12,16 @@ enum class Colour { Off, On };
 /// The place results are printed to.
 struct Terminal {
   Colour colour = Colour::Off;
-  int width = 100;  // columns
+  int width = 100;                   // columns
+  std::ostream* progress = nullptr;  // where a long run may tell how far it is; null: nowhere
 };
 
 /// Widest table and longest wrapped line, however wide the terminal is [columns].
 inline constexpr int widest_text = 100;
 
 /// What this process prints to: colour only where stdout is a terminal that can, and NO_COLOR is
-/// not set; the terminal's own width where it is known.
+/// not set; the terminal's own width where it is known; progress on stderr where that is a
+/// terminal.
 [[nodiscard]] Terminal terminal_of_this_process();
 
 /// Columns that running text may take on this terminal, 40 to `widest_text`.

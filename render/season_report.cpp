@@ -1,0 +1,257 @@
+#include "render/season_report.h"
+
+#include <algorithm>
+#include <cstddef>
+#include <string_view>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "render/cautions.h"
+#include "render/findings_text.h"
+#include "render/number_text.h"
+#include "render/season_columns.h"
+#include "render/season_water_report.h"
+#include "render/season_words.h"
+#include "render/text_table.h"
+#include "render/volume_scale.h"
+
+namespace leat::render {
+
+namespace {
+
+using Row = std::vector<std::string>;
+
+/// More months than this are shown by year.
+constexpr std::size_t most_months = 36;
+/// Months beside each other: with a name of `widest_name` they take 98 columns.
+constexpr std::size_t months_a_block = 12;
+
+std::string heading(const model::Farm& farm,
+                    const solver::SeasonAnswer& answer,
+                    const SeasonTableOptions& options,
+                    const Terminal& terminal) {
+  const int width = text_width(terminal);
+  const std::string title = fmt::format("{}: season from {} to {}",
+                                        farm.name,
+                                        model::date_text(answer.from),
+                                        model::date_text(answer.to));
+  std::string facts = fmt::format("steps of {}; ", step_words(answer.step_s));
+  if (!options.dates_chosen.empty()) {
+    facts += fmt::format("{}, as no dates are asked for; ", options.dates_chosen);
+  }
+  facts += fmt::format("levels in {}", length_unit(options.units));
+  if (farm.datum) {
+    facts += fmt::format(" above the datum '{}'", cut_to_width(*farm.datum, widest_text - 4));
+  }
+  return styled(cut_to_width(title, width), Style::Heading, terminal.colour) + '\n' +
+         wrapped(facts, width, 0) + '\n';
+}
+
+/// The troughs that go short, least of their need met first.
+std::vector<const solver::TroughSeason*> short_troughs(const solver::SeasonAnswer& answer) {
+  std::vector<const solver::TroughSeason*> found;
+  for (const solver::TroughSeason& trough : answer.troughs) {
+    if (trough.first_dry) {
+      found.push_back(&trough);
+    }
+  }
+  std::stable_sort(found.begin(), found.end(), [](const auto* a, const auto* b) {
+    return cell_of(*a).met.value_or(1.0) < cell_of(*b).met.value_or(1.0);
+  });
+  return found;
+}
+
+/// Who goes short, why, and what a day looks like there.
+std::string verdict_text(const model::Farm& farm,
+                         const solver::SeasonAnswer& answer,
+                         const SeasonTableOptions& options,
+                         const Terminal& terminal) {
+  const int width = text_width(terminal);
+  std::string text = wrapped(season_verdict(farm, answer), width, 0);
+  for (const solver::SiphonBroken& broken : answer.broken) {
+    text += wrapped(fmt::format("The siphon from {} breaks on {} and stays still until it is "
+                                "primed again.",
+                                farm.places.at(broken.spring).name,
+                                model::date_text(broken.on)),
+                    width,
+                    2);
+  }
+  for (const solver::TroughSeason* const trough : short_troughs(answer)) {
+    const solver::MonthAtTrough* const worst = worst_month(*trough);
+    if (worst != nullptr && !worst->reason.empty()) {
+      text += wrapped(
+          fmt::format("{} {}: {}", name_of(worst->month), worst->year, worst->reason), width, 2);
+    }
+    const std::string pattern = day_pattern(farm, *trough, options.units);
+    if (!pattern.empty()) {
+      text += wrapped(pattern, width, 2);
+    }
+  }
+  return text;
+}
+
+std::string troughs_table(const model::Farm& farm,
+                          const solver::SeasonAnswer& answer,
+                          model::UnitSystem units) {
+  if (answer.troughs.empty()) {
+    return "";
+  }
+  double greatest_m3 = 0.0;
+  for (const solver::TroughSeason& trough : answer.troughs) {
+    const SeasonCell all = cell_of(trough);
+    greatest_m3 = std::max({greatest_m3, all.got_m3, all.need_m3});
+  }
+  const VolumeScale scale = volume_scale(greatest_m3, units);
+  std::vector<Row> rows;
+  for (const solver::TroughSeason& trough : answer.troughs) {
+    const SeasonCell all = cell_of(trough);
+    rows.push_back({farm.places.at(trough.place).name,
+                    volume_text(all.got_m3, scale),
+                    all.met ? volume_text(all.need_m3, scale) : "-",
+                    all.met ? percent_text(all.met) + " %" : "-",
+                    trough.first_dry ? model::date_text(*trough.first_dry) : "-",
+                    all.met ? decimal_text(all.dry_h, 0) + " h" : "-",
+                    all.met ? decimal_text(trough.longest_dry_h, 0) + " h" : "-"});
+  }
+  return '\n' + table_text({{fmt::format("who gets what, {}", scale.unit), Align::Left},
+                            {"got", Align::Right},
+                            {"needs", Align::Right},
+                            {"met", Align::Right},
+                            {"first short", Align::Right},
+                            {"short in all", Align::Right},
+                            {"at a stretch", Align::Right}},
+                           rows);
+}
+
+/// "2026", or "2026 to 2027" for months of two years.
+std::string years_of(const SeasonColumn& first, const SeasonColumn& last) {
+  return first.first.year == last.last.year
+             ? fmt::format("{}", first.first.year)
+             : fmt::format("{}-{}", first.first.year, last.last.year);
+}
+
+/// One figure a trough and month, in blocks of a year.
+template <class Figure>
+std::string months_table(const model::Farm& farm,
+                         const std::vector<const solver::TroughSeason*>& troughs,
+                         const std::vector<SeasonColumn>& columns,
+                         std::string_view what,
+                         Figure figure) {
+  std::string text;
+  std::size_t first = 0;
+  while (first < columns.size() && !troughs.empty()) {
+    std::size_t end = std::min(first + months_a_block, columns.size());
+    if (columns.size() > months_a_block && !columns[first].is_year) {
+      // Long seasons break where the year does.
+      end = first;
+      while (end < columns.size() && columns[end].first.year == columns[first].first.year) {
+        ++end;
+      }
+    }
+    std::vector<Column> headings{
+        {fmt::format("{}, {}", what, years_of(columns[first], columns[end - 1])), Align::Left}};
+    for (std::size_t i = first; i < end; ++i) {
+      headings.push_back({columns[i].label, Align::Right});
+    }
+    std::vector<Row> rows;
+    for (const solver::TroughSeason* const trough : troughs) {
+      Row row{farm.places.at(trough->place).name};
+      for (std::size_t i = first; i < end; ++i) {
+        row.push_back(figure(cell_of(*trough, columns[i])));
+      }
+      rows.push_back(std::move(row));
+    }
+    text += '\n' + table_text(headings, rows);
+    first = end;
+  }
+  return text;
+}
+
+std::string months_tables(const model::Farm& farm, const solver::SeasonAnswer& answer) {
+  const std::vector<SeasonColumn> columns = season_columns(answer.from, answer.to, most_months);
+  std::vector<const solver::TroughSeason*> with_need;
+  std::vector<const solver::TroughSeason*> with_dry_hours;
+  for (const solver::TroughSeason& trough : answer.troughs) {
+    const SeasonCell all = cell_of(trough);
+    if (all.met) {
+      with_need.push_back(&trough);
+    }
+    if (all.dry_h >= 0.5) {  // what reads "0" everywhere needs no table
+      with_dry_hours.push_back(&trough);
+    }
+  }
+  return months_table(farm,
+                      with_need,
+                      columns,
+                      "% of need",
+                      [](const SeasonCell& cell) { return percent_text(cell.met); }) +
+         months_table(farm, with_dry_hours, columns, "hours short", [](const SeasonCell& cell) {
+           return cell.met ? decimal_text(cell.dry_h, 0) : "-";
+         });
+}
+
+std::string first_short_table(const model::Farm& farm,
+                              const solver::SeasonAnswer& answer,
+                              const SeasonTableOptions& options,
+                              const Terminal& terminal) {
+  if (!options.until_dry) {
+    return "";
+  }
+  if (answer.first_short.empty()) {
+    return '\n' + wrapped(fmt::format("As {} falls, no trough goes short.", *options.until_dry),
+                          text_width(terminal),
+                          0);
+  }
+  std::vector<Row> rows;
+  for (const solver::FirstShort& first : answer.first_short) {
+    rows.push_back({farm.places.at(first.place).name,
+                    flow_number_text(cubic_metres_per_second(first.yield_m3_s), options.units)});
+  }
+  return '\n' +
+         wrapped(fmt::format("As {} falls, these go short, the first first:", *options.until_dry),
+                 text_width(terminal),
+                 0) +
+         table_text({{"goes short", Align::Left},
+                     {fmt::format("below, {}", flow_unit(options.units)), Align::Right}},
+                    rows);
+}
+
+/// What was taken for granted, written as the flags' notes are.
+std::string notes_text(const solver::SeasonAnswer& answer, const Terminal& terminal) {
+  constexpr int indent = 9;
+  constexpr std::string_view word = "note";
+  std::string text;
+  for (const std::string& note : answer.notes) {
+    const std::string lines =
+        wrapped(fmt::format("{:<{}}{}", word, indent, note), text_width(terminal), indent);
+    text += styled(word, Style::Dim, terminal.colour) + lines.substr(word.size());
+  }
+  return text;
+}
+
+}  // namespace
+
+solver::SteadyAnswer flags_as_answer(const solver::SeasonAnswer& answer) {
+  solver::SteadyAnswer flagged;
+  flagged.converged = answer.converged;
+  flagged.flags = answer.flags;
+  return flagged;
+}
+
+std::string season_table(const model::Farm& farm,
+                         const solver::SeasonAnswer& answer,
+                         const SeasonTableOptions& options,
+                         const Terminal& terminal) {
+  const solver::SteadyAnswer flagged = flags_as_answer(answer);
+  return heading(farm, answer, options, terminal) + verdict_text(farm, answer, options, terminal) +
+         troughs_table(farm, answer, options.units) + months_tables(farm, answer) +
+         first_short_table(farm, answer, options, terminal) +
+         tanks_text(farm, answer, options.units) +
+         ponds_text(farm, answer, options.units, terminal) + lifters_text(answer, options.units) +
+         balance_text(answer, options.units, terminal) +
+         findings_text(flagged, Detail::Short, terminal) + notes_text(answer, terminal) + '\n' +
+         cautions_text(farm, flagged, terminal);
+}
+
+}  // namespace leat::render

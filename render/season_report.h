@@ -1,0 +1,28 @@
+// A season as a table for a person: who goes short, when and why, first.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "model/farm.h"
+#include "render/terminal_style.h"
+#include "solver/season_answer.h"
+
+namespace leat::render {
+
+struct SeasonTableOptions {
+  model::UnitSystem units = model::UnitSystem::Metric;
+  std::string dates_chosen;              // why these dates, where none were asked for; else empty
+  std::optional<std::string> until_dry;  // the spring whose yield was lowered
+};
+
+/// The screen of `leat season` for an answer that converged; at most `widest_text` columns.
+[[nodiscard]] std::string season_table(const model::Farm& farm,
+                                       const solver::SeasonAnswer& answer,
+                                       const SeasonTableOptions& options,
+                                       const Terminal& terminal);
+
+/// The season's flags as an answer of `solve` holds them, for what prints those.
+[[nodiscard]] solver::SteadyAnswer flags_as_answer(const solver::SeasonAnswer& answer);
+
+}  // namespace leat::render

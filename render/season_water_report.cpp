@@ -1,0 +1,207 @@
+#include "render/season_water_report.h"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "render/number_text.h"
+#include "render/text_table.h"
+#include "render/volume_scale.h"
+
+namespace leat::render {
+
+namespace {
+
+using Row = std::vector<std::string>;
+
+constexpr double days_a_week = 7.0;
+constexpr double days_a_year = 365.25;
+constexpr double days_a_month = days_a_year / 12.0;
+
+std::string level_cell(double level_m, model::UnitSystem units) {
+  return level_number_text(elevation_metres(level_m), units);
+}
+
+double days_of(const solver::SeasonAnswer& answer) {
+  return std::max(1, model::day_number(answer.to) - model::day_number(answer.from) + 1);
+}
+
+std::string filled_cell(const solver::PondSeason& pond) {
+  return pond.filled_on ? model::date_text(*pond.filled_on) : "never";
+}
+
+std::string days_to_fill(const solver::SeasonAnswer& answer, const solver::PondSeason& pond) {
+  if (!pond.filled_on) {
+    return "-";
+  }
+  const int days = model::day_number(*pond.filled_on) - model::day_number(answer.from);
+  return fmt::format("{} day{}", std::max(0, days), days == 1 ? "" : "s");
+}
+
+std::string pond_rates(const model::Farm& farm,
+                       const solver::PondSeason& pond,
+                       double days,
+                       model::UnitSystem units) {
+  const std::vector<PondCause> causes = pond_causes(pond);
+  double greatest_m3 = 0.0;
+  for (const PondCause& cause : causes) {
+    greatest_m3 = std::max(greatest_m3, cause.volume_m3);
+  }
+  const VolumeScale scale = volume_scale(greatest_m3, units);
+  std::vector<Row> rows;
+  for (const PondCause& cause : causes) {
+    const double a_day_m3 = cause.volume_m3 / days;
+    rows.push_back({cause.name,
+                    volume_text(a_day_m3, scale),
+                    volume_text(a_day_m3 * days_a_week, scale),
+                    volume_text(a_day_m3 * days_a_month, scale),
+                    volume_text(a_day_m3 * days_a_year, scale),
+                    volume_text(cause.volume_m3, scale)});
+  }
+  return '\n' +
+         table_text(
+             {{fmt::format("{}, {}", cut_to_width(farm.places.at(pond.place).name, 16), scale.unit),
+               Align::Left},
+              {"a day", Align::Right},
+              {"a week", Align::Right},
+              {"a month", Align::Right},
+              {"a year", Align::Right},
+              {"this season", Align::Right}},
+             rows);
+}
+
+}  // namespace
+
+std::vector<PondCause> pond_causes(const solver::PondSeason& pond) {
+  const bool gains = pond.fill_m3 >= 0.0;
+  return {{gains ? "pipes bring" : "pipes draw", std::abs(pond.fill_m3), gains},
+          {"rain brings", pond.rain_m3, true},
+          {"runoff brings", pond.runoff_m3, true},
+          {"sun takes", pond.evaporation_m3, false},
+          {"seepage takes", pond.seepage_m3, false},
+          {"stock drink", pond.stock_m3, false},
+          {"runs over", pond.spilled_m3, false}};
+}
+
+std::string tanks_text(const model::Farm& farm,
+                       const solver::SeasonAnswer& answer,
+                       model::UnitSystem units) {
+  if (answer.tanks.empty()) {
+    return "";
+  }
+  double greatest_m3 = 0.0;
+  for (const solver::TankSeason& tank : answer.tanks) {
+    greatest_m3 = std::max(greatest_m3, tank.spilled_m3);
+  }
+  const VolumeScale scale = volume_scale(greatest_m3, units);
+  std::vector<Row> rows;
+  for (const solver::TankSeason& tank : answer.tanks) {
+    rows.push_back({farm.places.at(tank.place).name,
+                    level_cell(tank.lowest_m, units),
+                    model::date_text(tank.lowest_on),
+                    tank.days_alone ? significant_text(*tank.days_alone) + " days" : "-",
+                    volume_text(tank.spilled_m3, scale)});
+  }
+  return '\n' + table_text({{"tanks", Align::Left},
+                            {"lowest", Align::Right},
+                            {"on", Align::Right},
+                            {"full, carries alone", Align::Right},
+                            {fmt::format("runs over, {}", scale.unit), Align::Right}},
+                           rows);
+}
+
+std::string ponds_text(const model::Farm& farm,
+                       const solver::SeasonAnswer& answer,
+                       model::UnitSystem units,
+                       const Terminal& terminal) {
+  if (answer.ponds.empty()) {
+    return "";
+  }
+  std::vector<Row> rows;
+  for (const solver::PondSeason& pond : answer.ponds) {
+    rows.push_back({farm.places.at(pond.place).name,
+                    pond.levels.empty() ? "-" : level_cell(pond.levels.front().level_m, units),
+                    level_cell(pond.lowest_m, units),
+                    model::date_text(pond.lowest_on),
+                    pond.levels.empty() ? "-" : level_cell(pond.levels.back().level_m, units),
+                    filled_cell(pond),
+                    days_to_fill(answer, pond)});
+  }
+  std::string text = '\n' + table_text({{"ponds", Align::Left},
+                                        {"at first", Align::Right},
+                                        {"lowest", Align::Right},
+                                        {"on", Align::Right},
+                                        {"at last", Align::Right},
+                                        {"full on", Align::Right},
+                                        {"after", Align::Right}},
+                                       rows);
+  for (const solver::PondSeason& pond : answer.ponds) {
+    text += pond_rates(farm, pond, days_of(answer), units);
+  }
+  if (days_of(answer) < 365.0) {
+    text += wrapped(
+        "A day, week, month and year are what this season comes to on the average; other seasons "
+        "bring and take other amounts.",
+        text_width(terminal),
+        0);
+  }
+  return text;
+}
+
+std::string lifters_text(const solver::SeasonAnswer& answer, model::UnitSystem units) {
+  if (answer.lifters.empty()) {
+    return "";
+  }
+  double greatest_m3 = 0.0;
+  for (const solver::LifterSeason& lifter : answer.lifters) {
+    greatest_m3 = std::max({greatest_m3, lifter.delivered_m3, lifter.wasted_m3});
+  }
+  const VolumeScale scale = volume_scale(greatest_m3, units);
+  std::vector<Row> rows;
+  for (const solver::LifterSeason& lifter : answer.lifters) {
+    rows.push_back({lifter.name,
+                    lifter.is_ram ? "ram" : "pump",
+                    volume_text(lifter.delivered_m3, scale),
+                    lifter.is_ram ? volume_text(lifter.wasted_m3, scale) : "-",
+                    decimal_text(lifter.running_h, 0) + " h",
+                    lifter.energy_kWh ? significant_text(*lifter.energy_kWh) + " kWh" : "-"});
+  }
+  return '\n' + table_text({{fmt::format("lifted, {}", scale.unit), Align::Left},
+                            {"", Align::Left},
+                            {"delivers", Align::Right},
+                            {"wastes", Align::Right},
+                            {"runs", Align::Right},
+                            {"energy", Align::Right}},
+                           rows);
+}
+
+std::string balance_text(const solver::SeasonAnswer& answer,
+                         model::UnitSystem units,
+                         const Terminal& terminal) {
+  const solver::WaterBalance& balance = answer.balance;
+  const VolumeScale scale = volume_scale(
+      std::max({balance.in_m3, balance.out_m3, balance.spilled_m3, std::abs(balance.stored_m3)}),
+      units);
+  const auto said = [&scale](double volume_m3) {
+    return fmt::format("{} {}", volume_text(volume_m3, scale), scale.spoken);
+  };
+  const bool gains = balance.stored_m3 >= 0.0;
+  std::string text = fmt::format(
+      "Where the water went: {} came in; {} was drunk or delivered, {} ran over or to waste, sun "
+      "and seepage took {}; tanks, troughs and ponds hold {} {} than at the start.",
+      said(balance.in_m3),
+      said(balance.out_m3),
+      said(balance.spilled_m3),
+      said(balance.lost_m3),
+      said(std::abs(balance.stored_m3)),
+      gains ? "more" : "less");
+  constexpr double worth_a_word = 1e-6;  // of what moved: what the balance is to close within
+  if (balance.moved_m3 > 0.0 && std::abs(balance.error_m3) > worth_a_word * balance.moved_m3) {
+    text += fmt::format(" {} of it does not add up.", said(std::abs(balance.error_m3)));
+  }
+  return '\n' + wrapped(text, text_width(terminal), 0);
+}
+
+}  // namespace leat::render
