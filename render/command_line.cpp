@@ -72,7 +72,8 @@ std::optional<UsageProblem> extra_argument(const CommandEntry& entry, const CLI:
 /// A flag given twice, or without its value.
 std::optional<UsageProblem> repeated_flag(const CommandEntry& entry, const CLI::App& app) {
   for (const CLI::Option* option : app.get_options()) {
-    if (option->get_expected_min() > 0 && option->count() > 1) {
+    const bool takes_several = option->get_expected_max() > 1;
+    if (!takes_several && option->get_expected_min() > 0 && option->count() > 1) {
       return UsageProblem{std::string(entry.word),
                           "repeated-flag",
                           fmt::format("{} is given more than once", option->get_name()),
@@ -114,6 +115,7 @@ constexpr std::array<Choice<OutputForm>, 3> solve_csv_forms = {{{"places", Outpu
 constexpr std::array<Choice<OutputForm>, 1> read_csv_forms = {{{"pipes", OutputForm::CsvPipes}}};
 constexpr std::array<Choice<OutputForm>, 1> profile_csv_forms = {
     {{"points", OutputForm::CsvPoints}}};
+constexpr std::array<Choice<OutputForm>, 1> compare_csv_forms = {{{"farms", OutputForm::CsvFarms}}};
 constexpr std::array<Choice<OutputForm>, 1> catalogue_csv_forms = {
     {{"all", OutputForm::CsvCatalogue}}};
 
@@ -126,6 +128,8 @@ std::string_view usual_csv(Command command) {
       return "pipes";
     case Command::Profile:
       return "points";
+    case Command::Compare:
+      return "farms";
     case Command::New:
     case Command::Draw:
     case Command::Prime:
@@ -146,6 +150,9 @@ std::variant<OutputForm, UsageProblem> csv_form(Command command, const std::stri
   }
   if (command == Command::Profile) {
     return choose("--csv", text, profile_csv_forms, "write --csv or --csv=points");
+  }
+  if (command == Command::Compare) {
+    return choose("--csv", text, compare_csv_forms, "write --csv or --csv=farms");
   }
   return choose("--csv", text, catalogue_csv_forms, "write --csv alone");
 }
@@ -208,6 +215,55 @@ std::optional<UsageProblem> read_amount_flag(std::string_view flag,
   return std::nullopt;
 }
 
+/// Reads a day a flag carries.
+std::optional<UsageProblem> read_date_flag(std::string_view flag,
+                                           const std::string& text,
+                                           std::optional<model::Date>& target) {
+  if (text.empty()) {
+    return std::nullopt;
+  }
+  target = model::parse_date(text);
+  if (!target) {
+    return UsageProblem{std::nullopt,
+                        "bad-value",
+                        fmt::format("{} cannot be '{}'", flag, text),
+                        "write a day of the calendar as year-month-day, such as 2026-08-14"};
+  }
+  return std::nullopt;
+}
+
+/// Reads the dates and the step of a season.
+std::optional<UsageProblem> read_season(const RawOptions& raw, CommandLine& line) {
+  if (auto problem = read_date_flag("--from", raw.from, line.from)) {
+    return problem;
+  }
+  if (auto problem = read_date_flag("--to", raw.to, line.to)) {
+    return problem;
+  }
+  if (line.from && line.to && *line.to < *line.from) {
+    return UsageProblem{std::nullopt,
+                        "bad-value",
+                        fmt::format("--to {} comes before --from {}", raw.to, raw.from),
+                        "a season over the turn of a year runs as from 2026-11-01 to 2027-03-31"};
+  }
+  std::optional<Duration> step;
+  if (auto problem = read_amount_flag("--step", raw.step, model::parse_duration(raw.step), step)) {
+    return problem;
+  }
+  if (step) {
+    constexpr double shortest_s = 60.0;
+    constexpr double longest_s = 7.0 * 86400.0;
+    line.step_s = in_seconds(*step);
+    if (*line.step_s < shortest_s || *line.step_s > longest_s) {
+      return UsageProblem{std::nullopt,
+                          "bad-value",
+                          fmt::format("--step cannot be '{}'", raw.step),
+                          "write from 1 min to 7 day; 1 h does for most farms"};
+    }
+  }
+  return std::nullopt;
+}
+
 /// What must or must not stand together.
 std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandLine& line) {
   if (raw.json && !raw.csv.empty()) {
@@ -216,6 +272,12 @@ std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandL
   if (takes_file(line.command) && line.command != Command::New && line.file.empty()) {
     return UsageProblem{
         std::nullopt, "no-file", "the farm file is missing", "leat new writes a starter file"};
+  }
+  if (line.command == Command::Compare && line.files.size() < 2) {
+    return UsageProblem{std::nullopt,
+                        "no-file",
+                        "two farm files or more are wanted",
+                        "write leat compare before.yaml after.yaml"};
   }
   if (line.command == Command::Draw && line.output.empty()) {
     return UsageProblem{std::nullopt,
@@ -235,6 +297,7 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   CommandLine line;
   line.command = entry.command;
   line.file = raw.file;
+  line.files = raw.files;
   line.output = raw.output;
   line.run = raw.run;
   line.form = raw.json ? OutputForm::Json : OutputForm::Table;
@@ -253,6 +316,9 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   }
   if (!problem) {
     problem = read_amount_flag("--pump", raw.pump, model::parse_pressure(raw.pump), line.pump);
+  }
+  if (!problem) {
+    problem = read_season(raw, line);
   }
   if (!problem) {
     problem = check_together(raw, line);
@@ -286,7 +352,9 @@ ParsedCommandLine parse_command(const CommandEntry& entry, std::span<const std::
   CLI::App app(std::string(entry.summary), fmt::format("leat {}", entry.word));
   declare_options(app, entry.command, raw);
   for (CLI::Option* const option : app.get_options()) {
-    option->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
+    if (option->get_expected_max() <= 1) {
+      option->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
+    }
   }
   try {
     app.parse(for_parser(entry.command, arguments));

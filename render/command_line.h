@@ -5,6 +5,7 @@
 #include <span>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "model/farm.h"
 #include "render/output_file.h"
@@ -12,19 +13,29 @@
 
 namespace leat::render {
 
-enum class Command { New, Read, Solve, Draw, Profile, Prime, Pipes, Fittings, Herd };
+enum class Command { New, Read, Solve, Draw, Profile, Prime, Compare, Pipes, Fittings, Herd };
 
 /// How the answer is printed.
-enum class OutputForm { Table, Json, CsvPlaces, CsvPipes, CsvFlags, CsvPoints, CsvCatalogue };
+enum class OutputForm {
+  Table,
+  Json,
+  CsvPlaces,
+  CsvPipes,
+  CsvFlags,
+  CsvPoints,
+  CsvFarms,
+  CsvCatalogue
+};
 
 enum class Detail { Short, Verbose };
 
 /// A well-formed command. Only what the command takes is set.
 struct CommandLine {
   Command command = Command::Solve;
-  std::string file;    // farm file; for `new`, empty means stdout
-  std::string output;  // of `draw` and `profile`; "-" means stdout
-  std::string run;     // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
+  std::string file;                // farm file; for `new`, empty means stdout
+  std::vector<std::string> files;  // of `compare`
+  std::string output;              // of `draw` and `profile`; "-" means stdout
+  std::string run;                 // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
   OutputForm form = OutputForm::Table;
   solver::LoadCase load_case = solver::LoadCase::Needs;
   std::optional<std::string> broken;  // trough whose float hangs open
@@ -32,6 +43,9 @@ struct CommandLine {
   std::optional<std::string> pipe;         // of `prime`: a pipe of the line
   std::optional<Flow> fill;                // of `prime`: how fast water can be poured in
   std::optional<Pressure> pump;            // of `prime`: the fill pump's shut-off pressure
+  std::optional<model::Date> from;         // of `compare`: first day of the season
+  std::optional<model::Date> to;           // of `compare`: last day
+  std::optional<double> step_s;            // of `compare`: of the season
   std::optional<model::UnitSystem> units;  // the farm's own `show` when absent
   Detail detail = Detail::Short;
   bool audit = false;  // check the answer against the farm file
