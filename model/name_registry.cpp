@@ -148,7 +148,7 @@ std::string NameRegistry::hint_for(Kind kind,
   if (removed == removed_.end()) {
     return nearest(kind, name);
   }
-  return fmt::format("'remove' in {}:{} takes it out: name what uses it there too, or change that",
+  return fmt::format("'remove' in {}:{} takes it out: take this out too, or change it",
                      problems.file_of(removed->second),
                      within_file(removed->second).line);
 }

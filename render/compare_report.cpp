@@ -407,7 +407,11 @@ std::string compare_json(const CompareView& view) {
   }
   Json flags = Json::array();
   for (const Json& flag : flag_list(all)) {
-    if (std::find(flags.begin(), flags.end(), flag) == flags.end()) {
+    const auto same = [&flag](const Json& told) {
+      return told["code"] == flag["code"] && told["where"] == flag["where"] &&
+             told["text"] == flag["text"];
+    };
+    if (std::none_of(flags.begin(), flags.end(), same)) {
       flags.push_back(flag);
     }
   }
