@@ -262,19 +262,6 @@ class NetworkBuilder {
     return join;
   }
 
-  /// Where a pipe takes its water from a store. A mouth that nothing tells the level of counts as
-  /// at the surface; over a season it goes down with the water, as a hanging hose does.
-  [[nodiscard]] double mouth_in_store_m(const model::Pipe& pipe, const StoreLaw& store) const {
-    const model::PlaceData& data = farm_.places[pipe.from].data;
-    const auto* pond = std::get_if<model::Pond>(&data);
-    const auto* tank = std::get_if<model::Tank>(&data);
-    const bool has_intake = (pond != nullptr && pond->intake) || (tank != nullptr && tank->intake);
-    if (pipe.path.empty() && !has_intake) {
-      return store.bottom_m;
-    }
-    return std::max(store.bottom_m, in_metres(model::from_end_level(farm_, pipe, options_.month)));
-  }
-
   Join from_join(const model::Pipe& pipe) const {
     const model::Place& place = farm_.places[pipe.from];
     if (std::holds_alternative<model::Tee>(place.data)) {
@@ -287,7 +274,7 @@ class NetworkBuilder {
       return join;
     }
     if (const StoreLaw* store = store_at(pipe.from)) {
-      join.level_m = mouth_in_store_m(pipe, *store);
+      join.level_m = mouth_in_store_m(farm_, pipe, *store);
     }
     const std::optional<double> surface = held_surface_m(pipe.from);
     if (!surface) {
@@ -567,6 +554,17 @@ std::optional<double> surface_m(const model::Place& place, std::optional<model::
     return in_metres(tank->floor + tank->depth);
   }
   return std::nullopt;
+}
+
+double mouth_in_store_m(const model::Farm& farm, const model::Pipe& pipe, const StoreLaw& store) {
+  const model::PlaceData& data = farm.places[pipe.from].data;
+  const auto* pond = std::get_if<model::Pond>(&data);
+  const auto* tank = std::get_if<model::Tank>(&data);
+  const bool has_intake = (pond != nullptr && pond->intake) || (tank != nullptr && tank->intake);
+  if (pipe.path.empty() && !has_intake) {
+    return store.bottom_m;
+  }
+  return std::max(store.bottom_m, in_metres(model::from_end_level(farm, pipe, std::nullopt)));
 }
 
 std::unique_ptr<FarmNetwork> network_of(const model::Farm& farm,

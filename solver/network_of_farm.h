@@ -113,4 +113,11 @@ struct FarmNetwork {
 [[nodiscard]] std::optional<double> surface_m(const model::Place& place,
                                               std::optional<model::Month> month);
 
+/// Level at which a pipe takes its water from a store. A mouth that nothing tells the level of
+/// counts as at the surface; over a season it goes down with the water, as a hanging hose does, to
+/// the bottom.
+[[nodiscard]] double mouth_in_store_m(const model::Farm& farm,
+                                      const model::Pipe& pipe,
+                                      const StoreLaw& store);
+
 }  // namespace leat::solver

@@ -71,6 +71,9 @@ class SeasonStudy {
                longest_season_days) {
       add_problem("bad-value", "a season is at most 50 years", "choose nearer dates");
     }
+    if (options_.until_dry && !spring_named(farm_, *options_.until_dry)) {
+      answer_.problems.push_back(unknown_spring(farm_, *options_.until_dry));
+    }
   }
 
   void refuse_unsolved() {
@@ -94,6 +97,7 @@ class SeasonStudy {
     needs_.need_m3.assign(farm_.places.size(), 0.0);
     needs_.need_rate_m3_s.assign(farm_.places.size(), 0.0);
     needs_.ponds.assign(farm_.places.size(), {});
+    needs_.spare_m3_s.assign(farm_.places.size(), std::nullopt);
     water_.places.assign(farm_.places.size(), {});
     const int first = model::day_number(answer_.from);
     const int last = model::day_number(answer_.to);
@@ -113,7 +117,9 @@ class SeasonStudy {
     answer_.iterations = steps.iterations();
     answer_.converged = true;
     books.close(steps.stored_m3(), answer_);
-    find_season_findings(farm_, stores_, options_, books, steps.stopped(), answer_);
+    find_season_findings(
+        {farm_, stores_, options_.units.value_or(farm_.show), books, steps.stopped(), drew_air_},
+        answer_);
     if (options_.until_dry) {
       find_first_short(farm_, options_, answer_);
     }
@@ -144,6 +150,15 @@ class SeasonStudy {
         answer_.broken.push_back(
             {stopped.line.spring, time.day, stopped.line.pipe, stopped.parted});
       }
+      for (const DrawingTee& tee : steps.drawing()) {
+        const bool known_tee =
+            std::any_of(drew_air_.begin(), drew_air_.end(), [&](const DrewAir& other) {
+              return other.tee.tee == tee.tee;
+            });
+        if (!known_tee) {
+          drew_air_.push_back({tee, time.day});
+        }
+      }
       books.put(time, needs_, wishes_, water_, steps);
     }
     put_midnights(stretch, levels_before, steps.levels_m(), books);
@@ -172,6 +187,9 @@ class SeasonStudy {
   /// The values of a day, or the means of several.
   void take_days(const StepDays& stretch) {
     mean_ = day_values(farm_, stretch.first);
+    for (std::size_t i = 0; i < farm_.places.size(); ++i) {
+      needs_.spare_m3_s[i] = mean_.places[i].spare_m3_s;
+    }
     if (stretch.days == 1) {
       return;
     }
@@ -275,6 +293,7 @@ class SeasonStudy {
   StepWishes wishes_;
   StepNeeds needs_;
   StepWater water_;
+  std::vector<DrewAir> drew_air_;
 };
 
 }  // namespace

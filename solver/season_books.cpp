@@ -58,6 +58,8 @@ SeasonBooks::SeasonBooks(const model::Farm& farm,
       ponds_.push_back(pond);
     }
   }
+  spilled_m3_.assign(farm.places.size(), 0.0);
+  exceeded_.resize(farm.places.size());
   hours_.resize(troughs_.size());
   spells_.resize(troughs_.size());
   driest_.resize(troughs_.size());
@@ -99,6 +101,13 @@ void SeasonBooks::put(const StepTime& time,
     const model::PlaceData& data = farm_.places[i].data;
     balance_.in_m3 += std::max(0.0, here.given_m3);
     balance_.spilled_m3 += here.spilled_m3 + here.wasted_m3;
+    spilled_m3_[i] += here.spilled_m3 + here.wasted_m3;
+    const double taken_m3_s = here.given_m3 / time.seconds;
+    if (needs.spare_m3_s[i] && taken_m3_s > *needs.spare_m3_s[i] * (1.0 + 1e-9) &&
+        (!exceeded_[i] ||
+         taken_m3_s - *needs.spare_m3_s[i] > exceeded_[i]->taken_m3_s - exceeded_[i]->spare_m3_s)) {
+      exceeded_[i] = SpareExceeded{taken_m3_s, *needs.spare_m3_s[i], time.day};
+    }
     month.need_m3[i] += needs.need_m3[i];
     month.drawn_m3[i] += here.drawn_m3;
     if (std::holds_alternative<model::Spring>(data)) {

@@ -36,6 +36,14 @@ struct StepNeeds {
   std::vector<double> need_m3;         // troughs, outlets with a wish
   std::vector<double> need_rate_m3_s;  // of the day, in its drinking hours
   std::vector<PondShare> ponds;
+  std::vector<std::optional<double>> spare_m3_s;  // what may be taken from a creek
+};
+
+/// A creek from which more was taken than may be, at its worst.
+struct SpareExceeded {
+  double taken_m3_s = 0.0;
+  double spare_m3_s = 0.0;
+  model::Date on;
 };
 
 /// A trough at its driest moment of a month: what is needed to say why.
@@ -77,6 +85,12 @@ class SeasonBooks {
     std::vector<double> drawn_m3;  // from a tank, by pipes
   };
   [[nodiscard]] const std::vector<MonthSum>& months() const { return months_; }
+  /// By place: over brims and past floats [m3].
+  [[nodiscard]] const std::vector<double>& spilled_m3() const { return spilled_m3_; }
+  /// By place, creeks only.
+  [[nodiscard]] const std::vector<std::optional<SpareExceeded>>& exceeded() const {
+    return exceeded_;
+  }
 
  private:
   struct Spell {
@@ -118,6 +132,8 @@ class SeasonBooks {
   std::vector<TankSeason> tanks_;
   std::vector<PondSeason> ponds_;
   std::vector<MonthSum> months_;
+  std::vector<double> spilled_m3_;
+  std::vector<std::optional<SpareExceeded>> exceeded_;
 };
 
 }  // namespace leat::solver

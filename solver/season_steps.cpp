@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "solver/carry_over.h"
+#include "solver/farm_of_day.h"
 #include "solver/place_answers.h"
 
 namespace leat::solver {
@@ -105,39 +106,8 @@ SeasonSteps::SeasonSteps(const model::Farm& farm, const FarmStores& stores)
   }
 }
 
-/// True where a change goes deeper than yields: the network has to be made anew.
-bool SeasonSteps::put_day(const DayValues& values) {
-  bool deep = false;
-  const auto put = [&deep](auto& series, auto value) {
-    if (series.by_month[0] != value || series.varies) {
-      deep = true;
-      series = std::remove_reference_t<decltype(series)>::constant(value);
-    }
-  };
-  put(farm_.site.water, celsius(values.water_C));
-  for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-    const PlaceDay& day = values.places[i];
-    model::PlaceData& data = farm_.places[i].data;
-    if (auto* spring = std::get_if<model::Spring>(&data)) {
-      if (day.yield_m3_s) {
-        spring->yield =
-            model::MonthSeries<Flow>::constant(cubic_metres_per_second(*day.yield_m3_s));
-      }
-    } else if (auto* creek = std::get_if<model::Creek>(&data)) {
-      if (day.surface_m) {
-        put(creek->surface, elevation_metres(*day.surface_m));
-      }
-    } else if (auto* pond = std::get_if<model::Pond>(&data)) {
-      if (day.surface_m && stores_.find(i) == nullptr) {
-        put(pond->surface, elevation_metres(*day.surface_m));
-      }
-    }
-  }
-  return deep;
-}
-
 void SeasonSteps::begin_day(const DayValues& values) {
-  stale_ = put_day(values) || stale_;
+  stale_ = put_day(values, stores_, farm_) || stale_;
   drawing_.clear();
   if (!state_.options.opened_tees.empty()) {
     state_.options.opened_tees.clear();

@@ -80,7 +80,6 @@ class SeasonSteps {
   [[nodiscard]] const FlowState& state() const { return state_; }
 
  private:
-  [[nodiscard]] bool put_day(const DayValues& values);
   void put_yields();
   void rebuild();
   void find_watched();
