@@ -18,6 +18,9 @@ namespace leat::solver {
 
 namespace {
 
+/// A tank this near its lowest mouth is empty.
+constexpr double empty_within_m = 0.02;
+
 /// Places that pipes join to a place, whatever stands between.
 std::vector<bool> joined_to(const model::Farm& farm, std::size_t place) {
   std::vector<bool> joined(farm.places.size(), false);
@@ -100,7 +103,21 @@ class Reasons {
         return reason;
       }
     }
-    return starved_reason(solved.state, place, lines, past_.units);
+    return empty_tank(place, driest) + starved_reason(solved.state, place, lines, past_.units);
+  }
+
+  /// "hill tank is empty; " where a tank joined to the place stands at its lowest mouth.
+  std::string empty_tank(std::size_t place, const DriestMoment& driest) const {
+    const std::vector<bool> joined = joined_to(past_.farm, place);
+    for (const StoreLaw& store : past_.stores.laws()) {
+      const model::Place& other = past_.farm.places[store.place];
+      const std::optional<double> mouth_m = lowest_mouth_m(past_.farm, store);
+      if (joined[store.place] && std::holds_alternative<model::Tank>(other.data) && mouth_m &&
+          driest.levels_m[past_.stores.of_place(store.place)] < *mouth_m + empty_within_m) {
+        return other.name + " is empty; ";
+      }
+    }
+    return "";
   }
 
   /// "bank spring gives 860 gal a day, the troughs want 1100 gal": where springs alone feed what is
