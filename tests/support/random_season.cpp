@@ -149,6 +149,9 @@ Farm random_tree_farm(std::uint64_t seed) {
     trough.need = DailyNeed{MonthSeries<Volume>::constant(cubic_metres(86400.0 * need_m3_s))};
     wanted_m3_s += need_m3_s;
     dress_trough(dice, trough);
+    // Hours that a step of an hour can tell apart.
+    trough.drinks.clear();
+    trough.within = hours(dice.between(4.0, 24.0));
     trough.seat = millimetres(dice.between(4.0, 10.0));
     join(tee, add("trough " + std::to_string(i), trough));
   }
