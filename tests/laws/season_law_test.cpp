@@ -108,7 +108,7 @@ TEST_CASE("halving the step moves what a trough gets by less than a step of its 
       const solver::MonthAtTrough& b = half.troughs[i].months[0];
       INFO("seed " << seed << ", " << farm.places[whole.troughs[i].place].name);
       const auto& trough = std::get<model::Trough>(farm.places[whole.troughs[i].place].data);
-      CHECK(std::abs(a.got_m3 - b.got_m3) <= a.need_m3 / solver::drinking_hours(trough));
+      CHECK(std::abs(a.got_m3 - b.got_m3) <= 1.001 * a.need_m3 / solver::drinking_hours(trough));
     }
   }
 }
