@@ -11,6 +11,7 @@
 #include "model/farm.h"
 #include "solver/hydraulics/orifice.h"
 #include "solver/hydraulics/water.h"
+#include "solver/hydrology/pump.h"
 #include "solver/nodal/problem.h"
 #include "solver/pipe_stretches.h"
 #include "solver/pipes_by_place.h"
@@ -41,6 +42,7 @@ struct NetworkOptions {
   std::size_t broken_trough = no_index;  // place whose float hangs open
   std::set<std::size_t> opened_tees;     // tees that draw air: boxes open to it
   std::set<std::size_t> broken_pipes;    // siphons that have broken: shut
+  std::set<std::size_t> stopped_pumps;   // pumps of the farm that do not run
 };
 
 /// How water leaves the network at a place or a free pipe end.
@@ -72,6 +74,16 @@ struct PlaceNode {
   std::size_t spill_edge = no_index;      // a settling tank's brim
 };
 
+/// Where a pump or a ram stands among the edges.
+struct PumpEdge {
+  std::size_t edge = no_index;       // closed while the pump stands still
+  std::size_t from_edge = no_index;  // joins it to a tank that settles or an opened tee
+};
+struct RamEdges {
+  std::size_t drive_edge = no_index;     // the drive pipe's end: all that the ram takes
+  std::size_t delivery_edge = no_index;  // what it lifts; the rest runs to waste
+};
+
 /// The farm as numbers. Not copyable: `problem.loss` looks into this object.
 struct FarmNetwork {
   FarmNetwork() = default;
@@ -82,13 +94,19 @@ struct FarmNetwork {
   std::vector<PlaceNode> places;  // by place of the farm
   std::vector<PipeEdges> pipes;   // by pipe of the farm
   PipesByPlace pipes_of;          // which pipes meet at a place of the farm
+  std::vector<PumpEdge> pumps;    // by pump of the farm
+  std::vector<RamEdges> rams;     // by ram of the farm
+  std::vector<std::size_t> ram_driven_by;  // by pipe of the farm: the ram it drives, or no_index
   /// Law of each edge: a stretch (pipe, stretch) or an end.
   struct LawOfEdge {
     std::size_t pipe = no_index;
     std::size_t stretch = 0;
     EndLaw end;
+    std::size_t lifter = no_index;  // of `pump_curves`, or of the farm's rams
   };
   std::vector<LawOfEdge> laws;
+  std::vector<hydrology::PumpCurve> pump_curves;        // by pump of the farm
+  std::vector<std::optional<double>> ram_efficiencies;  // by ram of the farm
 };
 
 /// Air and water of a farm in a month.
