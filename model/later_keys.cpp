@@ -90,13 +90,11 @@ void check_pump_draws(const Farm& farm,
   }
   const Place& place = farm.places[from];
   if (std::holds_alternative<Trough>(place.data) || std::holds_alternative<Outlet>(place.data)) {
-    problems.add("wrong-end",
-                 node.position,
-                 fmt::format("{}: a pump cannot draw from {} '{}'",
-                             what,
-                             kind_word(place),
-                             place.name),
-                 "it draws from a spring, creek, pond, tank or tee");
+    problems.add(
+        "wrong-end",
+        node.position,
+        fmt::format("{}: a pump cannot draw from {} '{}'", what, kind_word(place), place.name),
+        "it draws from a spring, creek, pond, tank or tee");
   }
 }
 

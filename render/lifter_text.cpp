@@ -88,9 +88,8 @@ std::string pump_words(const model::Pump& pump,
     text += " All the figures here are for those hours; with it still the farm stands otherwise.";
   }
   if (found.beyond_curve || found.before_curve) {
-    text += fmt::format(
-        " That is {} flow of its curve: its maker does not say what it does there.",
-        found.beyond_curve ? "beyond the last" : "below the first");
+    text += fmt::format(" That is {} flow of its curve: its maker does not say what it does there.",
+                        found.beyond_curve ? "beyond the last" : "below the first");
   }
   return text;
 }
@@ -194,10 +193,10 @@ std::string lifters_read_text(const model::Farm& farm, model::UnitSystem units, 
                     farm.pipes[ram.drive].name,
                     farm.pipes[ram.delivery].name,
                     spoken_level(level_m, units),
-                    ram.takes ? fmt::format("; takes {}",
-                                            spoken_flow(in_cubic_metres_per_second(*ram.takes),
-                                                        units))
-                              : std::string(),
+                    ram.takes
+                        ? fmt::format("; takes {}",
+                                      spoken_flow(in_cubic_metres_per_second(*ram.takes), units))
+                        : std::string(),
                     ram.efficiency ? decimal_text(*ram.efficiency, 2)
                                    : std::string("by the trade's table of lift and fall")),
         width,

@@ -23,7 +23,8 @@ LifterAnswer pump_answer(const FlowState& state, std::size_t index) {
   const std::optional<double> up = state.head_m(edge.up);
   const std::optional<double> down = state.head_m(edge.down);
   if (answer.flow_m3_s == 0.0) {
-    answer.shut_off_short = !edge.closed && up.has_value() && state.options.load_case != LoadCase::Static;
+    answer.shut_off_short =
+        !edge.closed && up.has_value() && state.options.load_case != LoadCase::Static;
     return answer;
   }
   if (up && down) {
@@ -61,8 +62,8 @@ LifterAnswer ram_answer(const FlowState& state, std::size_t index) {
     if (const std::optional<double> head = state.head_m(edge.down)) {
       answer.head_m = *head - edge.level_m;
     }
-    answer.set_by_hand = inlet.kind == nodal::EdgeKind::CappedDischarge &&
-                         drive > inlet.limit_m3_s * (1.0 - 1e-6);
+    answer.set_by_hand =
+        inlet.kind == nodal::EdgeKind::CappedDischarge && drive > inlet.limit_m3_s * (1.0 - 1e-6);
   }
   return answer;
 }

@@ -312,9 +312,8 @@ class NetworkBuilder {
     const Join from = from_join(pipe, index);
     const Join to = to_join(pipe, index);
     EndLosses losses = end_losses(pipe, from, to);
-    const bool tee_exit =
-        std::holds_alternative<model::Tee>(farm_.places[pipe.to].data) && pipe.exit_k &&
-        to.kind != Join::Kind::AtRam;
+    const bool tee_exit = std::holds_alternative<model::Tee>(farm_.places[pipe.to].data) &&
+                          pipe.exit_k && to.kind != Join::Kind::AtRam;
     if (tee_exit) {
       losses.to_forward_k = *pipe.exit_k;
       losses.to_backward_k = *pipe.exit_k;
@@ -547,8 +546,8 @@ class NetworkBuilder {
     }
     const model::Place& source = farm_.places[farm_.pipes[ram.drive].from];
     if (const auto* spring = std::get_if<model::Spring>(&source.data)) {
-      const double most = spring_share_for_ram *
-                          in_cubic_metres_per_second(spring->yield.at(options_.month));
+      const double most =
+          spring_share_for_ram * in_cubic_metres_per_second(spring->yield.at(options_.month));
       limit = std::min(limit.value_or(most), most);
     }
     return limit;
@@ -561,8 +560,8 @@ class NetworkBuilder {
     PipeEdges& driving = network_->pipes[ram.drive];
     start_flow_m3_s_ = start_velocity_m_s * in_square_metres(bore_area(drive.size.bore));
     RamEdges made;
-    made.drive_edge = add_free_end(
-        drive, driving.end_node.back(), nodal::outside, level_m, drive.exit_k);
+    made.drive_edge =
+        add_free_end(drive, driving.end_node.back(), nodal::outside, level_m, drive.exit_k);
     driving.to_end_edge = made.drive_edge;
     Edge& inlet = network_->problem.edges[made.drive_edge];
     if (const std::optional<double> limit = drive_limit_m3_s(ram)) {
@@ -573,7 +572,11 @@ class NetworkBuilder {
     }
     Edge lifted;
     lifted.kind = EdgeKind::Ram;
-    lifted.down = network_->pipes[ram.delivery].start_node.front();
+    // At a tee whatever meets there stands on the delivery's side, open to the air or not.
+    const std::size_t outlet = farm_.pipes[ram.delivery].from;
+    lifted.down = std::holds_alternative<model::Tee>(farm_.places[outlet].data)
+                      ? network_->places[outlet].node
+                      : network_->pipes[ram.delivery].start_node.front();
     lifted.driver = made.drive_edge;
     lifted.level_m = level_m;
     const PlaceNode& source = network_->places[drive.from];

@@ -91,11 +91,11 @@ struct FarmNetwork {
   FarmNetwork& operator=(const FarmNetwork&) = delete;
 
   nodal::Problem problem;
-  std::vector<PlaceNode> places;  // by place of the farm
-  std::vector<PipeEdges> pipes;   // by pipe of the farm
-  PipesByPlace pipes_of;          // which pipes meet at a place of the farm
-  std::vector<PumpEdge> pumps;    // by pump of the farm
-  std::vector<RamEdges> rams;     // by ram of the farm
+  std::vector<PlaceNode> places;           // by place of the farm
+  std::vector<PipeEdges> pipes;            // by pipe of the farm
+  PipesByPlace pipes_of;                   // which pipes meet at a place of the farm
+  std::vector<PumpEdge> pumps;             // by pump of the farm
+  std::vector<RamEdges> rams;              // by ram of the farm
   std::vector<std::size_t> ram_driven_by;  // by pipe of the farm: the ram it drives, or no_index
   /// Law of each edge: a stretch (pipe, stretch) or an end.
   struct LawOfEdge {

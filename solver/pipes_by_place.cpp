@@ -11,7 +11,7 @@ PipesByPlace::PipesByPlace(const model::Farm& farm) : first_(farm.places.size() 
   }
   for (std::size_t pipe = 0; pipe < farm.pipes.size(); ++pipe) {
     ++first_[farm.pipes[pipe].from + 1];
-    first_[farm.pipes[pipe].to + 1] += drives[pipe] ? 0 : 1;
+    first_[farm.pipes[pipe].to + 1] += drives[pipe] ? 0U : 1U;
   }
   std::partial_sum(first_.begin(), first_.end(), first_.begin());
   pipes_.resize(first_.back());

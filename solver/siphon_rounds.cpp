@@ -45,8 +45,7 @@ std::optional<BrokenLine> high_point_downstream(const FlowState& state,
     const std::size_t end = forward ? farm.pipes[pipe].to : farm.pipes[pipe].from;
     // A ram stands in the open air: nothing beyond it hangs on its drive pipe's suction.
     const bool ends_at_ram = forward && state.network->ram_driven_by[pipe] != no_index;
-    const auto* tee =
-        ends_at_ram ? nullptr : std::get_if<model::Tee>(&farm.places[end].data);
+    const auto* tee = ends_at_ram ? nullptr : std::get_if<model::Tee>(&farm.places[end].data);
     std::optional<HighPoint> high = vertex_above(course, level_m);
     if (tee != nullptr && in_metres(tee->elevation) > level_m + least_rise_m && !high) {
       const CoursePoint& last = forward ? course.points.back() : course.points.front();

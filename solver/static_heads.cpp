@@ -128,8 +128,7 @@ class StillWater {
     if (drive.closed || !supply || *supply <= edge.level_m) {
       return std::nullopt;
     }
-    const double stall_m =
-        edge.level_m + hydrology::stall_lift_ratio * (*supply - edge.level_m);
+    const double stall_m = edge.level_m + hydrology::stall_lift_ratio * (*supply - edge.level_m);
     const std::optional<double> open_m = highest_open_end_m(edge.down);
     return Lifted{edge.down, open_m ? std::min(*open_m, stall_m) : stall_m};
   }
@@ -138,7 +137,9 @@ class StillWater {
   /// top. Water lifted there runs off instead of pressing on.
   [[nodiscard]] std::optional<double> highest_open_end_m(std::size_t from) const {
     std::optional<double> highest;
-    const auto see = [&highest](double level) { highest = std::max(highest.value_or(level), level); };
+    const auto see = [&highest](double level) {
+      highest = std::max(highest.value_or(level), level);
+    };
     std::vector<bool> seen(problem_.nodes.size(), false);
     std::vector<std::size_t> open{from};
     seen[from] = true;

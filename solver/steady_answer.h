@@ -69,10 +69,10 @@ struct PipeAnswer {
 struct LifterAnswer {
   std::string name;
   bool is_ram = false;
-  double flow_m3_s = 0.0;        // what it lifts
-  double wasted_m3_s = 0.0;      // of a ram: what drives it and runs off
-  std::optional<double> head_m;  // of a pump: the head it gives; of a ram: its lift above itself
-  std::optional<double> fall_m;  // of a ram: from its source's level down to itself
+  double flow_m3_s = 0.0;         // what it lifts
+  double wasted_m3_s = 0.0;       // of a ram: what drives it and runs off
+  std::optional<double> head_m;   // of a pump: the head it gives; of a ram: its lift above itself
+  std::optional<double> fall_m;   // of a ram: from its source's level down to itself
   std::optional<double> power_W;  // drawn by a pump whose efficiency is known
   bool beyond_curve = false;      // a pump gives more than the last flow its maker states
   bool before_curve = false;      // ... or less than the first

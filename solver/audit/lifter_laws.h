@@ -1,4 +1,5 @@
-// What pumps and rams must obey in a printed answer: a pump its maker's curve, a ram its efficiency.
+// What pumps and rams must obey in a printed answer: a pump its maker's curve, a ram its
+// efficiency.
 #pragma once
 
 #include "solver/audit/checker.h"

@@ -49,6 +49,13 @@ class PipeLaws : private Checker {
       return;
     }
     const double flow = answer_.pipes[i].flow_m3_s;
+    const model::Pipe& pipe = farm_.pipes[i];
+    if (flow != 0.0 && !farm_.pumps.empty() && !head_m_[pipe.from] && !head_m_[pipe.to] &&
+        !answer_.pipes[i].head_loss_m) {
+      // Only a pump can drive water round where none comes from outside.
+      ++report_.not_checked["pipes round which a pump drives the same water"];
+      return;
+    }
     if (case_.inferred[i] && spills(i)) {
       check_spilling_pipe(i);
     } else if (flow != 0.0) {

@@ -215,8 +215,8 @@ class PipeReader {
     const model::Place& place = farm_.places[pipe_.to];
     const CoursePoint point = made_.course.points.back();
     if (const std::optional<std::size_t> ram = ram_behind(farm_, pipe_)) {
-      const double ram_m = in_metres(farm_.rams[*ram].level.value_or(
-          model::to_end_level(farm_, pipe_, answer_.month)));
+      const double ram_m = in_metres(
+          farm_.rams[*ram].level.value_or(model::to_end_level(farm_, pipe_, answer_.month)));
       made_.to = {PipeMouth::Kind::Free, ram_m, 0.0, pipe_.exit_k.value_or(usual_exit_k)};
       made_.to.is_held_back = answer_.lifters[farm_.pumps.size() + *ram].set_by_hand;
       return;

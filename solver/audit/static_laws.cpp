@@ -59,9 +59,11 @@ class StaticLaws : private Checker {
     ++report_.pipes;
     check_limit(answer_.pipes[i].flow_m3_s == 0.0, pipe.name, "water runs with everything shut");
     const bool is_shut = pipe.valve && pipe.valve->shut;
-    const bool is_lifted = std::any_of(
-        farm_.rams.begin(), farm_.rams.end(), [&](const model::Ram& ram) { return ram.delivery == i; });
-    if (is_shut || is_lifted || parts_[i].topped_vents() > 0 || parts_[i].from.kind != PipeMouth::Kind::Place ||
+    const bool is_lifted = std::any_of(farm_.rams.begin(),
+                                       farm_.rams.end(),
+                                       [&](const model::Ram& ram) { return ram.delivery == i; });
+    if (is_shut || is_lifted || parts_[i].topped_vents() > 0 ||
+        parts_[i].from.kind != PipeMouth::Kind::Place ||
         parts_[i].to.kind != PipeMouth::Kind::Place) {
       return;
     }

@@ -68,7 +68,8 @@ RamShare ram_share_until_stall(double lift_ratio, std::optional<double> efficien
     return {};
   }
   const double left = (stall_lift_ratio - lift_ratio) / (stall_lift_ratio - fading_from);
-  made.slope_per_ratio = made.slope_per_ratio * left - made.share / (stall_lift_ratio - fading_from);
+  made.slope_per_ratio =
+      made.slope_per_ratio * left - made.share / (stall_lift_ratio - fading_from);
   made.share *= left;
   return made;
 }

@@ -151,8 +151,8 @@ void NodalSolver::Workspace::find_rams(const Problem& problem, std::vector<Coupl
     }
     ActiveRam ram;
     ram.at = i;
-    ram.driver_at = static_cast<std::size_t>(
-        std::find(active.begin(), active.end(), edge.driver) - active.begin());
+    ram.driver_at = static_cast<std::size_t>(std::find(active.begin(), active.end(), edge.driver) -
+                                             active.begin());
     ram.by_drive = pairs.size();
     pairs.push_back({couplings[ram.driver_at].up, couplings[i].down});
     ram.by_supply = pairs.size();
@@ -169,8 +169,7 @@ void NodalSolver::Workspace::measure_rams(const Problem& problem,
   for (ActiveRam& ram : rams) {
     const std::size_t index = active[ram.at];
     const Edge& edge = problem.edges[index];
-    const double supply_m =
-        edge.supply == outside ? edge.supply_level_m : head_of(at, edge.supply);
+    const double supply_m = edge.supply == outside ? edge.supply_level_m : head_of(at, edge.supply);
     ram.residual = ram_residual(problem,
                                 index,
                                 at.flow_m3_s[index],
@@ -181,8 +180,7 @@ void NodalSolver::Workspace::measure_rams(const Problem& problem,
     residuals[index] = ram.residual.residual;
     const double residual_m = residuals[index].residual_m;
     distance.merit += 0.5 * residual_m * residual_m;
-    distance.exact_m =
-        std::max(distance.exact_m, std::abs(residual_m) * judged_scale_s_m2 / scale);
+    distance.exact_m = std::max(distance.exact_m, std::abs(residual_m) * judged_scale_s_m2 / scale);
   }
 }
 
@@ -315,9 +313,8 @@ bool NodalSolver::Workspace::take_newton_step() {
     flow_step_m3_s[active[i]] = -change / residual.by_flow_s_m2;
   }
   for (const ActiveRam& ram : rams) {
-    const double more =
-        ram.residual.by_driving_flow_s_m2 * flow_step_m3_s[active[ram.driver_at]] +
-        ram.residual.by_supply_head * head_step(ram.supply);
+    const double more = ram.residual.by_driving_flow_s_m2 * flow_step_m3_s[active[ram.driver_at]] +
+                        ram.residual.by_supply_head * head_step(ram.supply);
     flow_step_m3_s[active[ram.at]] -= more / ram.residual.residual.by_flow_s_m2;
   }
   return true;

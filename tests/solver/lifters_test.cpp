@@ -132,7 +132,7 @@ pipes: {idle: {from: upper, to: high, size: 1 in SIDR 15, length: 20 m, valve: {
 TEST_CASE("a pump draws from a settling tank what comes into it and no more") {
   const SolvedFarm farm = solved(R"(farm: Through a tank
 springs: {upper: {overflow: 20 m, yield: 0.5 L/s}}
-tanks: {mid: {floor: 10 m, full: 2 m, diameter: 2 m}}
+tanks: {mid: {floor: 10 m, full: 2 m, depth: settle, diameter: 2 m}}
 ponds: {high: {surface: 18 m}}
 pipes: {down: {from: upper, to: mid, size: 40 mm PE100 SDR 11, length: 30 m}}
 pumps: {lift: {from: mid, to: high, curve: [[0 L/s, 20 m], [5 L/s, 10 m]]}}
@@ -378,8 +378,8 @@ TEST_CASE("random farms with pumps and rams are solved, and their answers prove 
   std::uint64_t unsolved_count = 0;
   std::uint64_t lifting = 0;
   for (std::uint64_t seed = 1; seed <= count; ++seed) {
-    model::Farm farm = random_farm(
-        seed, seed % 2 == 0 ? FarmKind::Prototype : FarmKind::Everything);
+    model::Farm farm =
+        random_farm(seed, seed % 2 == 0 ? FarmKind::Prototype : FarmKind::Everything);
     add_lifters(farm, seed);
     solver::SteadyOptions options;
     options.load_case = seed % 7 == 0 ? LoadCase::Static : LoadCase::Needs;

@@ -111,8 +111,7 @@ bool ram_holds(const solver::FlowState& state, std::size_t index) {
   const double lifted = state.solution.state.flow_m3_s[index];
   const double driving = state.solution.state.flow_m3_s[edge.driver];
   const std::vector<double>& head = state.solution.state.head_m;
-  const double supply =
-      edge.supply == nodal::outside ? edge.supply_level_m : head[edge.supply];
+  const double supply = edge.supply == nodal::outside ? edge.supply_level_m : head[edge.supply];
   const double fall = supply - edge.level_m;
   if (driving <= 0.0 || fall <= 1e-6) {
     return std::abs(lifted) <= 1e-12;
@@ -165,10 +164,8 @@ std::optional<std::string> broken_law(const solver::FlowState& state, double hea
   }
   for (std::size_t i = 0; i < problem.edges.size(); ++i) {
     if (problem.edges[i].kind == EdgeKind::Ram && !ram_holds(state, i)) {
-      return fmt::format("ram at edge {}: lifts {} of {} m3/s",
-                         i,
-                         flow[i],
-                         flow[problem.edges[i].driver]);
+      return fmt::format(
+          "ram at edge {}: lifts {} of {} m3/s", i, flow[i], flow[problem.edges[i].driver]);
     }
   }
   for (std::size_t i = 0; i < problem.nodes.size(); ++i) {
