@@ -55,8 +55,7 @@ std::vector<std::pair<Flow, Length>> read_curve(const YamlNode& node,
                    pair.position,
                    fmt::format("{}: the flows do not rise", what),
                    "list the points from the smallest flow to the largest");
-    }
-    if (!curve.empty() && !(*head < curve.back().second)) {
+    } else if (!curve.empty() && !(*head < curve.back().second)) {
       problems.add("not-falling",
                    pair.position,
                    fmt::format("{}: the heads do not fall", what),
