@@ -55,10 +55,67 @@ std::vector<std::pair<Flow, Length>> read_curve(const YamlNode& node,
                    pair.position,
                    fmt::format("{}: the flows do not rise", what),
                    "list the points from the smallest flow to the largest");
+    } else if (!curve.empty() && !(*head < curve.back().second)) {
+      problems.add("not-falling",
+                   pair.position,
+                   fmt::format("{}: the heads do not fall", what),
+                   "the more a pump gives, the less high it lifts: give each point less head than "
+                   "the one before");
     }
     curve.emplace_back(*flow, *head);
   }
+  if (node.items.size() < 2) {
+    problems.add("too-few-points",
+                 node.position,
+                 fmt::format("{} has {} point{}",
+                             what,
+                             node.items.empty() ? "no" : "one",
+                             node.items.empty() ? "s" : ""),
+                 "give two or more, such as [[0 L/min, 20 m], [40 L/min, 12 m]]: the head with its "
+                 "delivery shut and the one at its usual flow");
+  }
   return curve;
+}
+
+/// Water is lifted out of open water or a tee: what is beyond a float or an outlet has left the
+/// pipes.
+void check_pump_draws(const Farm& farm,
+                      std::size_t from,
+                      const YamlNode& node,
+                      const std::string& what,
+                      ProblemList& problems) {
+  if (from >= farm.places.size()) {
+    return;
+  }
+  const Place& place = farm.places[from];
+  if (std::holds_alternative<Trough>(place.data) || std::holds_alternative<Outlet>(place.data)) {
+    problems.add(
+        "wrong-end",
+        node.position,
+        fmt::format("{}: a pump cannot draw from {} '{}'", what, kind_word(place), place.name),
+        "it draws from a spring, creek, pond, tank or tee");
+  }
+}
+
+/// A ram has two pipes of its own.
+void check_ram_pipes(const Farm& farm, const Ram& ram, ProblemList& problems) {
+  if (ram.drive == ram.delivery) {
+    problems.add("contradictory",
+                 ram.position,
+                 fmt::format("ram '{}': drive and delivery are one pipe", ram.name),
+                 "the drive pipe ends at the ram, another takes the lifted water on from there");
+  }
+  for (const Ram& other : farm.rams) {
+    if (other.drive == ram.drive) {
+      problems.add("contradictory",
+                   ram.position,
+                   fmt::format("ram '{}': pipe '{}' drives ram '{}' already",
+                               ram.name,
+                               farm.pipes[ram.drive].name,
+                               other.name),
+                   "give each ram a drive pipe of its own; several may share a delivery pipe");
+    }
+  }
 }
 
 /// One value, or a list of repeats.
@@ -175,13 +232,15 @@ void read_pump(const YamlEntry& entry,
   ProblemList& problems = reading.problems;
   const MapReader map(
       entry.value, Subject{fmt::format("pump '{}'", entry.key), entry.position}, keys, problems);
-  reading.unsolved.push_back(UnsolvedKey{map.subject().name, entry.position});
   Pump pump;
   pump.name = entry.key;
   pump.position = entry.position;
   const auto from = read_name(map, "from", NameRegistry::Kind::Place, names, problems);
   const auto to = read_name(map, "to", NameRegistry::Kind::Place, names, problems);
-  if (const YamlNode* const value = map.find("curve")) {
+  if (from) {
+    check_pump_draws(farm, *from, *map.find("from"), map.part("from"), problems);
+  }
+  if (const YamlNode* const value = map.require("curve", "[[0 L/min, 20 m], [40 L/min, 12 m]]")) {
     pump.curve = read_curve(*value, map.part("curve"), problems);
   }
   if (const YamlNode* const value = map.find("runs")) {
@@ -191,6 +250,12 @@ void read_pump(const YamlEntry& entry,
   }
   pump.efficiency = read_efficiency(map, problems);
   if (from && to) {
+    if (*from == *to) {
+      problems.add("contradictory",
+                   map.position_of("to"),
+                   fmt::format("{}: from and to are one place", map.subject().name),
+                   "a pump lifts water from one place to another");
+    }
     joins.emplace_back(*from, *to);
     pump.from = *from;
     pump.to = *to;
@@ -203,12 +268,11 @@ void read_ram(const YamlEntry& entry,
               Farm& farm,
               std::vector<Join>& joins,
               Reading& reading) {
-  static constexpr std::array<std::string_view, 4> keys = {
-      "drive", "delivery", "level", "efficiency"};
+  static constexpr std::array<std::string_view, 5> keys = {
+      "drive", "delivery", "level", "takes", "efficiency"};
   ProblemList& problems = reading.problems;
   const MapReader map(
       entry.value, Subject{fmt::format("ram '{}'", entry.key), entry.position}, keys, problems);
-  reading.unsolved.push_back(UnsolvedKey{map.subject().name, entry.position});
   Ram ram;
   ram.name = entry.key;
   ram.position = entry.position;
@@ -217,11 +281,15 @@ void read_ram(const YamlEntry& entry,
   if (const YamlNode* const value = map.find("level")) {
     ram.level = read_level(*value, map.part("level"), problems);
   }
+  if (const YamlNode* const value = map.find("takes")) {
+    ram.takes = read_value(*value, map.part("takes"), parse_flow, problems);
+  }
   ram.efficiency = read_efficiency(map, problems);
   if (drive && delivery && *drive < farm.pipes.size() && *delivery < farm.pipes.size()) {
     joins.emplace_back(farm.pipes[*drive].to, farm.pipes[*delivery].from);
     ram.drive = *drive;
     ram.delivery = *delivery;
+    check_ram_pipes(farm, ram, problems);
     farm.rams.push_back(std::move(ram));
   }
 }

@@ -10,8 +10,8 @@
 
 namespace leat::model {
 
-/// Reads one pump or ram into the farm, notes that `solve` cannot do with it, and adds the places
-/// it joins.
+/// Reads one pump or ram into the farm and adds the places it joins (codes not-rising, not-falling,
+/// too-few-points, wrong-end, contradictory).
 void read_pump(const YamlEntry& entry,
                const NameRegistry& names,
                Farm& farm,

@@ -10,6 +10,7 @@
 #include "solver/driest_month.h"
 #include "solver/flow_state.h"
 #include "solver/judgements.h"
+#include "solver/lifters.h"
 #include "solver/solved_case.h"
 #include "solver/spoken_amount.h"
 
@@ -125,6 +126,7 @@ class SteadyStudy {
     }
     judge(farm_, cases, units_, answer_);
     note_broken_float(cases.front().state);
+    answer_.lifters = lifter_answers(cases.front().state);
     state_ = std::move(cases.front().state);
   }
 

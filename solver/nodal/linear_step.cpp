@@ -147,6 +147,13 @@ void LinearStep::add(std::size_t edge, double by_up, double by_down) {
   }
 }
 
+void LinearStep::add_inflow(std::size_t edge, double by_up) {
+  const std::ptrdiff_t slot = workspace_->slots[edge][2];
+  if (slot != no_slot) {
+    workspace_->matrix.valuePtr()[slot] -= by_up;
+  }
+}
+
 void LinearStep::add_to_diagonal(std::size_t unknown, double value) {
   workspace_->matrix.valuePtr()[workspace_->diagonal[unknown]] += value;
 }
