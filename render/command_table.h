@@ -33,6 +33,8 @@ struct RawOptions {
   std::string pipe;
   std::string fill;
   std::string pump;
+  std::string spread;
+  std::string seed;
   bool json = false;
   bool verbose = false;
   bool audit = false;
