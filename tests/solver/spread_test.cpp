@@ -36,9 +36,9 @@ springs:
 tees:
   tee: 104 m
 troughs:
-  low: {float: 100 m, need: 6 L/min}
+  low: {float: 100 m, need: 3 L/min}
   high: {float: )") +
-         high_float + R"(, need: 6 L/min}
+         high_float + R"(, need: 3 L/min}
 pipes:
   main: {from: spring, to: tee, size: 25 mm PE100 SDR 11, length: 250 m}
   to low: {from: tee, to: low, size: 20 mm PE100 SDR 11, length: 60 m}
@@ -46,7 +46,10 @@ pipes:
 )";
 }
 
-Spread spread_with(const model::Farm& farm, int draws, std::uint64_t seed = 1, unsigned threads = 0) {
+Spread spread_with(const model::Farm& farm,
+                   int draws,
+                   std::uint64_t seed = 1,
+                   unsigned threads = 0) {
   SpreadOptions options;
   options.draws = draws;
   options.seed = seed;
@@ -97,9 +100,9 @@ TEST_CASE("A line explains all of what follows it and half of what it makes half
 }
 
 TEST_CASE("A metre of doubt on a three metre fall is 17 in 100 more flow or 20 less") {
-  // Reference K4: q goes as the fall to the power 0.54 to 0.57, and +1 m / -1 m on 3 m is +17/-20 %.
-  // With a fixed friction factor the power is a half: sqrt(4/3) = 1.155, sqrt(2/3) = 0.816. The fall
-  // is off by 0.608 m (1.645 standard deviations = 1 m) where each level is off by 0.43 m.
+  // Reference K4: q goes as the fall to the power 0.54 to 0.57, and +1 m / -1 m on 3 m is +17/-20
+  // %. With a fixed friction factor the power is a half: sqrt(4/3) = 1.155, sqrt(2/3) = 0.816. The
+  // fall is off by 0.608 m (1.645 standard deviations = 1 m) where each level is off by 0.43 m.
   model::Farm farm = tests::farm_of(long_line);
   SpreadOptions options;
   const SteadyState steady = solve_steady_state(farm, options.steady);
@@ -119,7 +122,8 @@ TEST_CASE("A metre of doubt on a three metre fall is 17 in 100 more flow or 20 l
   CHECK(likely == Approx(steady.answer.places[1].delivered_m3_s).epsilon(0.01));
 }
 
-TEST_CASE("A level known to two metres makes more of the spread than a length known to two in 100") {
+TEST_CASE(
+    "A level known to two metres makes more of the spread than a length known to two in 100") {
   // Closed form: q = sqrt(fall / length) times a number, so ln q moves by half of either's.
   model::Farm farm = tests::farm_of(long_line);
   farm.places[0].surveyed_with = model::Instrument::HandLevel;

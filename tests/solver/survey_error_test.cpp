@@ -39,8 +39,9 @@ pipes:
 
 const UncertainInput& input_named(const std::vector<UncertainInput>& inputs,
                                   const std::string& name) {
-  const auto found = std::find_if(
-      inputs.begin(), inputs.end(), [&](const UncertainInput& input) { return input.name == name; });
+  const auto found = std::find_if(inputs.begin(), inputs.end(), [&](const UncertainInput& input) {
+    return input.name == name;
+  });
   REQUIRE(found != inputs.end());
   return *found;
 }
@@ -74,9 +75,9 @@ TEST_CASE("Levels are as good as the instrument they were taken with") {
 }
 
 TEST_CASE("Losses, needs and yields are as uncertain as the trade says") {
-  CHECK(factor_error_of(InputKind::Fittings).factor == 1.25);  // trade-needs 15
-  CHECK(factor_error_of(InputKind::Need).factor == 1.30);      // trade-needs 15
-  CHECK(factor_error_of(InputKind::Yield).factor == 1.032);    // reference K1
+  CHECK(factor_error_of(InputKind::Fittings).factor == 1.25);     // trade-needs 15
+  CHECK(factor_error_of(InputKind::Need).factor == 1.30);         // trade-needs 15
+  CHECK(factor_error_of(InputKind::Yield).factor == 1.032);       // reference K1
   CHECK(factor_error_of(InputKind::AirPressure).factor == 1.03);  // reference D2
   model::PipeSize size;
   size.hazen_williams_c = 150.0;
