@@ -193,7 +193,7 @@ pipes:
                           summit + " m], [80 m, 97 m]]\n");
   };
   const Spread low = spread_with(siphon("102"), 300);
-  const Spread near = spread_with(siphon("108.2"), 300);
+  const Spread near = spread_with(siphon("108.6"), 300);
   REQUIRE(low.summits.size() == 1);
   REQUIRE(near.summits.size() == 1);
   CHECK(low.summits[0].at_m == 40.0);
