@@ -45,10 +45,12 @@ std::string flow_cell(double flow_m3_s, model::UnitSystem units) {
   return flow_number_text(cubic_metres_per_second(shown), units);
 }
 
-/// Who gets water, or asks for it, in some draw.
+/// Who gets water, or asks for it, in some draw, and stores that never give any.
 bool is_shown(const model::Place& place, const solver::PlaceSpread& spread) {
   const bool asks = !model::is_open_water(place) && !std::holds_alternative<model::Tee>(place.data);
-  return asks || spread.high_m3_s > still_m3_s;
+  const bool stores = std::holds_alternative<model::Pond>(place.data) ||
+                      std::holds_alternative<model::Tank>(place.data);
+  return asks || spread.high_m3_s > still_m3_s || (stores && spread.low_m3_s > -still_m3_s);
 }
 
 std::string places_table(const model::Farm& farm,
@@ -144,7 +146,7 @@ std::string percent(double share) {
 
 std::string causes_text(const solver::Spread& spread) {
   if (spread.causes.empty()) {
-    return "No one number makes much of the spread.";
+    return "No one number makes much of a spread.";
   }
   const solver::Cause& first = spread.causes.front();
   std::string text = fmt::format("{} of the spread comes from the {} ({}): {}.",

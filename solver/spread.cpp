@@ -140,7 +140,7 @@ struct Explained {
 };
 
 /// What is explained: how far needs are met, where that varies at all; else the flows to whoever
-/// gets water, each against its own mean.
+/// gets water but troughs that take what they need, each against its own mean.
 std::vector<Explained> explained_answers(const model::Farm& farm, const Draws& draws) {
   std::vector<Explained> answers;
   double sum = 0.0;
@@ -162,8 +162,14 @@ std::vector<Explained> explained_answers(const model::Farm& farm, const Draws& d
       take(std::move(met), 1.0);
     }
   }
-  if (answers.empty()) {
+  if (answers.empty() && !draws.solved.empty()) {
     for (std::size_t place = 0; place < farm.places.size(); ++place) {
+      const bool takes_its_need =
+          draws.answers[draws.solved.front()].need_m3_s[place].has_value() &&
+          std::holds_alternative<model::Trough>(farm.places[place].data);
+      if (takes_its_need) {
+        continue;  // it takes what stock drink, and that tells nothing of the water
+      }
       std::vector<double> flows = delivered_in(draws, place);
       const double mean = moments_of(flows).mean;
       if (mean > still_flow_m3_s) {

@@ -169,6 +169,7 @@ TEST_CASE("A trough with plenty never goes short, one above its water always doe
   CHECK(plenty.places[high].chance_short == 0.0);
   CHECK(hopeless.places[high].chance_short == 1.0);
   CHECK(hopeless.places[high].high_m3_s == 0.0);
+  CHECK(share_of(plenty, "need of high") == 0.0);  // what stock drink is no doubt about the water
   CHECK_FALSE(plenty.places[place_named(farm, "tee")].chance_short.has_value());
   for (const PlaceSpread& place : plenty.places) {
     CHECK(place.low_m3_s <= place.likely_m3_s);
