@@ -1,6 +1,7 @@
 // What was asked for on the command line, or what is wrong with it.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
@@ -66,7 +67,9 @@ struct CommandLine {
   std::optional<std::string> until_dry;    // of `season`: spring whose yield is lowered
   std::optional<model::UnitSystem> units;  // the farm's own `show` when absent
   Detail detail = Detail::Short;
-  bool audit = false;  // check the answer against the farm file
+  bool audit = false;         // check the answer against the farm file
+  std::optional<int> spread;  // of `solve`: so many draws of the farm as it might be
+  std::uint64_t seed = 1;     // of those draws
   ExistingFile existing = ExistingFile::Keep;
 };
 

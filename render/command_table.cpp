@@ -156,6 +156,12 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
   }
   if (command == Command::Solve) {
     app.add_flag("--verbose", raw.verbose, "print the pipes and the iterations as well");
+    app.add_option(
+        "--spread",
+        raw.spread,
+        "N: how sure the answer is, by N draws (1000 if not given) of the farm as it may "
+        "be");
+    app.add_option("--seed", raw.seed, "a whole number: other draws (1 when not given)");
     app.add_flag("--audit", raw.audit, "check the answer against the file with laws of its own");
   }
   if (command == Command::New || command == Command::Draw || command == Command::Profile ||

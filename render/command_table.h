@@ -39,6 +39,8 @@ struct RawOptions {
   std::string to;
   std::string step;
   std::string until_dry;
+  std::string spread;
+  std::string seed;
   bool json = false;
   bool verbose = false;
   bool audit = false;

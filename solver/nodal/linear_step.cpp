@@ -191,4 +191,19 @@ void LinearStep::solve(std::span<double> right_side) {
   }
 }
 
+void LinearStep::solve_transposed(std::span<double> right_side) {
+  Workspace& work = *workspace_;
+  if (work.shape == MatrixShape::Symmetric) {
+    solve(right_side);
+    return;
+  }
+  for (std::size_t i = 0; i < right_side.size(); ++i) {
+    work.permuted[work.position[i]] = right_side[i];
+  }
+  work.solution = work.unsymmetric.transpose().solve(work.permuted);
+  for (std::size_t i = 0; i < right_side.size(); ++i) {
+    right_side[i] = work.solution[work.position[i]];
+  }
+}
+
 }  // namespace leat::nodal

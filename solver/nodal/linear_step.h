@@ -44,6 +44,8 @@ class LinearStep {
   [[nodiscard]] bool factorise();
   /// Solves for `right_side` (one entry an unknown) in place. Call only after a good `factorise`.
   void solve(std::span<double> right_side);
+  /// As `solve`, with the transposed matrix: what every unknown is worth to a given sum of them.
+  void solve_transposed(std::span<double> right_side);
 
  private:
   struct Workspace;
