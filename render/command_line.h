@@ -12,7 +12,7 @@
 
 namespace leat::render {
 
-enum class Command { New, Read, Solve, Draw, Profile, Prime, Pipes, Fittings, Herd };
+enum class Command { New, Read, Solve, Draw, Profile, Prime, Size, Pipes, Fittings, Herd };
 
 /// How the answer is printed.
 enum class OutputForm { Table, Json, CsvPlaces, CsvPipes, CsvFlags, CsvPoints, CsvCatalogue };
@@ -23,7 +23,7 @@ enum class Detail { Short, Verbose };
 struct CommandLine {
   Command command = Command::Solve;
   std::string file;    // farm file; for `new`, empty means stdout
-  std::string output;  // of `draw` and `profile`; "-" means stdout
+  std::string output;  // of `draw`, `profile`; of `size` the new farm file; "-" means stdout
   std::string run;     // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
   OutputForm form = OutputForm::Table;
   solver::LoadCase load_case = solver::LoadCase::Needs;
@@ -34,6 +34,7 @@ struct CommandLine {
   std::optional<Pressure> pump;            // of `prime`: the fill pump's shut-off pressure
   std::optional<model::UnitSystem> units;  // the farm's own `show` when absent
   Detail detail = Detail::Short;
+  bool one_size = false;  // of `size`: no run in two sizes
   bool audit = false;  // check the answer against the farm file
   ExistingFile existing = ExistingFile::Keep;
 };

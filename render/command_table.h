@@ -36,6 +36,7 @@ struct RawOptions {
   bool json = false;
   bool verbose = false;
   bool audit = false;
+  bool one_size = false;
   bool replace = false;
   bool help = false;
 };

@@ -20,6 +20,7 @@
 #include "render/profile_report.h"
 #include "render/read_report.h"
 #include "render/schematic/schematic.h"
+#include "render/size_command.h"
 #include "render/starter_file.h"
 #include "render/table_report.h"
 #include "render/text_table.h"
@@ -281,6 +282,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Prime) {
     return prime(line, loaded, terminal);
   }
+  if (line.command == Command::Size) {
+    return size_command(line, loaded, terminal);
+  }
   return line.command == Command::Read ? read(line, loaded, terminal)
                                        : solve(line, loaded, terminal);
 }
@@ -313,6 +317,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Draw:
     case Command::Profile:
     case Command::Prime:
+    case Command::Size:
       return on_farm(line, terminal);
     case Command::Pipes:
       return {pipes_text(line.form, units), "", ExitCode::NothingAmiss};
