@@ -103,28 +103,32 @@ std::string stores_table(const solver::SizePlan& plan,
   std::size_t before = plan.laid.places.size();
   for (const solver::StoreRule& rule : plan.stores) {
     const model::Place& place = plan.laid.places[rule.place];
-    const std::optional<double> held = held_m3(place);
-    const bool is_small = rule.is_least && held && *held < rule.volume_m3 * (1.0 - 1e-9);
-    rows.push_back(
-        {rule.place == before ? "" : place.name,
-         volume_number_text(cubic_metres(rule.volume_m3), options.units),
-         rule.is_least ? "hold this" : "",
-         is_small
-             ? fmt::format("{} (holds {})", rule.rule, solver::spoken_volume(*held, options.units))
-             : rule.rule,
-         rule.source});
+    const std::optional<double> held = rule.is_least ? held_m3(place) : std::nullopt;
+    const bool is_small = held && *held < rule.volume_m3 * (1.0 - 1e-9);
+    rows.push_back({rule.place == before ? "" : place.name,
+                    volume_number_text(cubic_metres(rule.volume_m3), options.units),
+                    held ? volume_number_text(cubic_metres(*held), options.units) : "",
+                    is_small        ? "too small"
+                    : rule.is_least ? "go by this"
+                                    : "",
+                    rule.rule,
+                    rule.source});
     before = rule.place;
   }
   return '\n' +
          table_text({{fmt::format("to hold, {}", volume_unit(options.units)), Align::Left},
                      {"least", Align::Right},
+                     {"holds", Align::Right},
                      {"", Align::Left},
                      {"by the rule", Align::Left},
-                     {"source", Align::Left}},
+                     {"of", Align::Left}},
                     rows) +
-         wrapped("By rule, at the flow of the month; the season's own ups and downs are not in it.",
-                 text_width(terminal),
-                 0);
+         wrapped(
+             "By rule, at the flow of the month; the season's own ups and downs are not in it. "
+             "USDA: Livestock Watering Data Sheet; Ohio: State University ANR-12 (2003); "
+             "practice: common practice, from memory.",
+             text_width(terminal),
+             0);
 }
 
 std::string notes_text(const solver::SizePlan& plan, const Terminal& terminal) {

@@ -17,8 +17,9 @@ constexpr double gallons_a_head = 2.0;  // refilled within the hour
 constexpr double short_dry_spell_days = 3.0;
 constexpr double long_dry_spell_days = 7.0;
 
-constexpr const char* usda = "USDA Livestock Watering Data Sheet";
-constexpr const char* ohio = "Ohio State ANR-12 (2003)";
+/// USDA Livestock Watering Data Sheet; Ohio State University ANR-12 (2003).
+constexpr const char* usda = "USDA";
+constexpr const char* ohio = "Ohio";
 
 /// Heads that drink at a trough; 0 where the file gives an amount only.
 double heads_at(const model::Trough& trough, std::optional<model::Month> month) {
@@ -60,16 +61,16 @@ class Rules {
     }
     const double inflow_m3_s = std::max(0.0, answer_.places[place].delivered_m3_s);
     add(place,
-        "through its hours at the flow it gets",
+        "its hours, at the flow it gets",
         volume_for_hours_m3(*day_m3, in_hours(trough.within), inflow_m3_s),
-        "water in less water out");
-    add(place, "for a herd that comes at once", herd_share * *day_m3, ohio);
+        "balance");
+    add(place, "a herd that comes at once", herd_share * *day_m3, ohio);
     add(place,
-        "by the time it takes to bring a day's water",
+        "time to bring a day's water",
         volume_by_refill_m3(*day_m3, heads_at(trough, month_), inflow_m3_s),
         usda);
     mark_greatest_of_last(3);
-    add(place, "where the source may fail for a day", 2.0 * *day_m3, usda);
+    add(place, "a source that may fail for a day", 2.0 * *day_m3, usda);
   }
 
   /// What water is drawn faster than it comes must stand in the tank.
@@ -85,22 +86,13 @@ class Rules {
       }
     }
     add(place,
-        "through the hours in which all is drunk",
+        "the hours in which all is drunk",
         volume_for_hours_m3(day_m3, shortest_hours(), in_m3_s),
-        "water in less water out");
-    add(place,
-        "by the time it takes to bring a day's water",
-        volume_by_refill_m3(day_m3, 0.0, in_m3_s),
-        usda);
+        "balance");
+    add(place, "time to bring a day's water", volume_by_refill_m3(day_m3, 0.0, in_m3_s), usda);
     mark_greatest_of_last(2);
-    add(place,
-        "3 days without a source",
-        short_dry_spell_days * day_m3,
-        "common practice, from memory");
-    add(place,
-        "7 days without a source",
-        long_dry_spell_days * day_m3,
-        "common practice, from memory");
+    add(place, "3 days without a source", short_dry_spell_days * day_m3, "practice");
+    add(place, "7 days without a source", long_dry_spell_days * day_m3, "practice");
   }
 
   /// In which all that is drunk on the farm may be drunk.
