@@ -28,6 +28,10 @@ std::string money_text(const std::optional<double>& money) {
 
 /// How much is known of the choice.
 std::string verdict(const solver::SizePlan& plan) {
+  if (!plan.meets_needs) {
+    return "No size of the list meets every need. These lose nothing of what the best of them "
+           "brings.";
+  }
   if (plan.method == solver::SizeMethod::Exact) {
     return "Exact: no other choice from the list meets the needs for less.";
   }

@@ -12,6 +12,7 @@
 #include "solver/size/pipe_for_sale.h"
 #include "solver/size/search.h"
 #include "solver/size/size_choice.h"
+#include "solver/size/tree_choice.h"
 #include "solver/size/trials.h"
 
 namespace leat::solver {
@@ -22,12 +23,6 @@ namespace {
 constexpr int most_trials_at_all = 1500;
 constexpr int most_pipes_solved = 60000;
 constexpr int least_trials = 60;
-/// How often the straight-line choice is tightened where the real farm falls short of it.
-constexpr int most_tightenings = 12;
-constexpr double tightening_share = 0.01;
-constexpr double least_tightening_m = 0.01;
-/// A part shorter than this is laid in the run's widest size.
-constexpr double shortest_part_m = 0.3;
 /// How far what a reference choice brings may be missed.
 constexpr double share_slack = 0.002;
 
@@ -43,11 +38,6 @@ model::Diagnostic problem_at(const model::Farm& farm,
   problem.text = std::move(text);
   problem.hint = std::move(hint);
   return problem;
-}
-
-/// Dangers that another size of the run itself takes away.
-bool is_of_strength(const std::string& code) {
-  return code == "over-rating" || code == "surge" || code == "collapse";
 }
 
 class Sizing {
@@ -165,10 +155,9 @@ class Sizing {
       const double reached = reference_shares_[i];
       wanted.met[i] = wanted.flow_m3_s[i] > 0.0 ? std::min(met_limit, reached - share_slack) : 0.0;
       if (reached < met_limit) {
-        can_meet_all_ = false;
+        plan_.meets_needs = false;
         plan_.notes.push_back(
-            fmt::format("no size of the list brings {} more than {:.0f} % of what is wanted there: "
-                        "the sizes are chosen to lose nothing of that",
+            fmt::format("no size of the list brings {} more than {:.0f} % of what is wanted there",
                         farm_.places[i].name,
                         100.0 * reached));
       }
@@ -188,205 +177,34 @@ class Sizing {
   [[nodiscard]] const std::string& name_of(std::size_t run) const {
     return farm_.pipes[runs_[run]].name;
   }
-  [[nodiscard]] double length_m(std::size_t run) const {
-    return in_metres(farm_.pipes[runs_[run]].length);
-  }
-
-  /// The sizes a run may have at the tree's flow; the widest where all are too fast.
-  [[nodiscard]] AllowedSizes not_too_fast() const {
-    AllowedSizes slow = allowed_;
-    for (std::size_t run = 0; run < runs_.size(); ++run) {
-      const double flow_m3_s = tree_.flow_m3_s[runs_[run]];
-      const std::size_t widest = allowed_[run].back();
-      std::erase_if(slow[run], [&](std::size_t k) {
-        return flow_m3_s >
-               fast_velocity_m_s * in_square_metres(bore_area(list_.sizes[k].size.bore));
-      });
-      if (slow[run].empty()) {
-        slow[run].push_back(widest);
-      }
-    }
-    return slow;
-  }
-
-  [[nodiscard]] SizeChoice choice_among(const AllowedSizes& allowed) const {
-    SizeChoice choice;
-    for (const PipeForSale& sale : list_.sizes) {
-      choice.stock_m.push_back(sale.stock_m);
-    }
-    for (std::size_t run = 0; run < runs_.size(); ++run) {
-      SizeRun made{length_m(run), {}};
-      for (const std::size_t k : allowed[run]) {
-        const auto& per_metre = list_.sizes[k].per_metre;
-        made.options.push_back(
-            {k, per_metre ? std::optional(*per_metre * made.length_m) : std::nullopt});
-      }
-      choice.runs.push_back(std::move(made));
-    }
-    return choice;
-  }
-
-  [[nodiscard]] HeadBudget budget_among(const AllowedSizes& allowed) const {
-    const Surroundings surroundings = surroundings_of(farm_, month_);
-    std::vector<std::size_t> options;
-    std::size_t most = 1;
-    for (const auto& sizes : allowed) {
-      options.push_back(sizes.size());
-      most = std::max(most, sizes.size());
-    }
-    std::vector<std::vector<PipeSpending>> spending;
-    for (std::size_t k = 0; k < most; ++k) {
-      std::vector<std::size_t> sizes;
-      for (const auto& of_run : allowed) {
-        sizes.push_back(of_run[std::min(k, of_run.size() - 1)]);
-      }
-      const LaidFarm laid = laid_farm(farm_, trials_->one_size_each(sizes), month_);
-      spending.push_back(spending_of(laid.farm, tree_, surroundings, month_));
-    }
-    return head_budget(farm_, tree_, spending, runs_, options, surroundings, month_);
-  }
-
-  /// Shares of sizes as pipe to be laid, the widest first; a scrap goes to the widest.
-  [[nodiscard]] std::vector<LaidRun> laid_as(const ChosenSizes& chosen,
-                                             const AllowedSizes& allowed) const {
-    std::vector<LaidRun> laid;
-    for (std::size_t run = 0; run < runs_.size(); ++run) {
-      LaidRun made{runs_[run], {}};
-      double left_m = 0.0;
-      for (std::size_t i = allowed[run].size(); i-- > 0;) {
-        const double part_m = chosen.share[run][i] * length_m(run);
-        const bool is_whole = chosen.share[run][i] > 1.0 - 1e-12;
-        if (part_m >= shortest_part_m || is_whole) {
-          made.parts.push_back({list_.sizes[allowed[run][i]].size, part_m});
-        } else {
-          left_m += part_m;
-        }
-      }
-      if (made.parts.empty()) {  // a run shorter than two scraps
-        made.parts.push_back({list_.sizes[allowed[run].back()].size, 0.0});
-      }
-      made.parts.front().length_m += left_m;
-      laid.push_back(std::move(made));
-    }
-    return laid;
-  }
 
   void choose() {
-    SizeChoice choice;
-    AllowedSizes allowed = allowed_;
-    if (tree_.known != FlowsKnown::None && can_meet_all_) {
-      allowed = not_too_fast();
-      choice = choice_among(allowed);
-      if (choose_in_tree(allowed, choice)) {
-        return;
+    const SizingTask task{farm_, runs_, list_, month_};
+    if (tree_.known == FlowsKnown::None || !plan_.meets_needs) {
+      const SizeChoice choice = choice_among(task, allowed_);
+      const ChosenSizes cheapest = choose_sizes(choice, PartsOfRun::TwoSizes);
+      if (cheapest.ending == ProgramEnding::Solved) {
+        bound_ = cheapest.cost;
       }
-    } else {
-      choice = choice_among(allowed);
-      set_bound(choose_sizes(choice, PartsOfRun::TwoSizes));
+      search(choose_sizes(choice, PartsOfRun::OneSize), allowed_);
+      return;
     }
-    search(choose_sizes(choice, PartsOfRun::OneSize), allowed);
-  }
-
-  void set_bound(const ChosenSizes& chosen) {
-    if (chosen.ending == ProgramEnding::Solved && !bound_) {
-      bound_ = chosen.cost;
-    }
-  }
-
-  /// The straight-line choice, tightened where the real farm falls short. False where it does not
-  /// come out.
-  bool choose_in_tree(AllowedSizes& allowed, SizeChoice& choice) {
     const PartsOfRun parts = options_.one_size ? PartsOfRun::OneSize : PartsOfRun::TwoSizes;
-    HeadBudget budget = budget_among(allowed);
-    choice.limits = budget.limits;
-    for (int round = 0; round < most_tightenings; ++round) {
-      const ChosenSizes chosen = choose_sizes(choice, parts);
-      if (chosen.ending != ProgramEnding::Solved) {
-        return false;
-      }
-      set_bound(chosen);
-      Trial trial = trials_->tried(laid_as(chosen, allowed));
-      if (trial.is_sound()) {
-        plan_.method = round == 0 ? SizeMethod::Exact : SizeMethod::Improved;
-        if (round > 0) {
-          plan_.notes.push_back(fmt::format(
-              "solved as a farm, the cheapest choice by the sum of losses fell short: it was "
-              "tightened {} time{}",
-              round,
-              round == 1 ? "" : "s"));
-        }
-        best_ = std::move(trial);
-        return true;
-      }
-      if (!tighten(trial, budget, allowed, choice)) {
-        return false;
-      }
+    TreeChoice made = choose_in_tree(task, tree_, allowed_, parts, *trials_);
+    bound_ = made.bound;
+    if (!made.sound) {
+      search(choose_sizes(made.choice, PartsOfRun::OneSize), made.allowed);
+      return;
     }
-    return false;
-  }
-
-  /// Asks for more head where the trial was short, and takes sizes away that do not stand it.
-  bool tighten(const Trial& trial,
-               HeadBudget& budget,
-               AllowedSizes& allowed,
-               SizeChoice& choice) const {
-    bool changed = false;
-    const std::vector<double> shares =
-        shares_met(trial.laid.farm, trial.answer, trials_->wanted().flow_m3_s);
-    const auto dangers = dangers_of(trial, farm_);
-    for (std::size_t i = 0; i < budget.limits.size(); ++i) {
-      const std::size_t pipe = budget.origins[i].pipe;
-      const std::size_t place = farm_.pipes[pipe].to;
-      const bool is_short =
-          !budget.origins[i].is_summit && shares[place] < trials_->wanted().met[place];
-      const bool is_near = budget.origins[i].is_summit &&
-                           std::any_of(dangers.begin(), dangers.end(), [&](const auto& danger) {
-                             return danger.second == farm_.pipes[pipe].name &&
-                                    !is_of_strength(danger.first) &&
-                                    !trials_->wanted().borne.contains(danger);
-                           });
-      if (is_short || is_near) {
-        choice.limits[i].available_m -=
-            std::max(least_tightening_m, tightening_share * std::abs(budget.limits[i].available_m));
-        changed = true;
-      }
+    best_ = *std::move(made.sound);
+    plan_.method = made.tightenings == 0 ? SizeMethod::Exact : SizeMethod::Improved;
+    if (made.tightenings > 0) {
+      plan_.notes.push_back(fmt::format(
+          "solved as a farm, the cheapest choice by the sum of losses fell short: it was "
+          "tightened {} time{}",
+          made.tightenings,
+          made.tightenings == 1 ? "" : "s"));
     }
-    for (std::size_t run = 0; run < runs_.size(); ++run) {
-      changed = take_away(trial, dangers, run, allowed, choice) || changed;
-    }
-    return changed;
-  }
-
-  bool take_away(const Trial& trial,
-                 const std::set<std::pair<std::string, std::string>>& dangers,
-                 std::size_t run,
-                 AllowedSizes& allowed,
-                 SizeChoice& choice) const {
-    const bool is_weak = std::any_of(dangers.begin(), dangers.end(), [&](const auto& danger) {
-      return danger.second == name_of(run) && is_of_strength(danger.first) &&
-             !trials_->wanted().borne.contains(danger);
-    });
-    if (!is_weak || allowed[run].size() < 2) {
-      return false;
-    }
-    const std::string& narrowest = trial.runs[run].parts.back().size.text;
-    for (std::size_t i = 0; i < allowed[run].size(); ++i) {
-      if (list_.sizes[allowed[run][i]].size.text != narrowest || allowed[run].size() < 2) {
-        continue;
-      }
-      const auto at = static_cast<std::ptrdiff_t>(i);
-      allowed[run].erase(allowed[run].begin() + at);
-      choice.runs[run].options.erase(choice.runs[run].options.begin() + at);
-      for (HeadLimit& limit : choice.limits) {
-        for (HeadLimit::Spent& spent : limit.spent) {
-          if (spent.run == run) {
-            spent.loss_m.erase(spent.loss_m.begin() + at);
-          }
-        }
-      }
-      return true;
-    }
-    return false;
   }
 
   /// By trying, from the choice of straight lines and from the reference.
@@ -418,7 +236,7 @@ class Sizing {
       plan_.notes.push_back(
           "no choice tried does all that is asked: the flags say what is amiss with this one");
     }
-    if (bound_ && best_.is_sound() && best_.cost <= *bound_ * (1.0 + 1e-9)) {
+    if (plan_.meets_needs && bound_ && best_.is_sound() && best_.cost <= *bound_ * (1.0 + 1e-9)) {
       plan_.method = SizeMethod::Exact;  // nothing can be cheaper than the bound
     }
   }
@@ -492,7 +310,6 @@ class Sizing {
   std::size_t reference_ = 0;  // the size that, in all runs, brings most
   std::vector<double> reference_shares_;
   std::vector<model::Diagnostic> unsolved_;
-  bool can_meet_all_ = true;
   WaterTree tree_;
   std::optional<double> bound_;
   Trial best_;

@@ -39,6 +39,7 @@ struct SizePlan {
   std::optional<double> cost;   // of all pipe bought; empty without prices
   std::optional<double> bound;  // no choice that meets the needs costs less; empty without prices
   SizeMethod method = SizeMethod::Improved;
+  bool meets_needs = true;         // some size of the list, laid everywhere, meets every need
   SteadyAnswer answer;                      // of the laid farm, all load cases judged
   model::Farm laid;                         // the farm with its sizes in it
   std::vector<StoreRule> stores;            // what troughs and tanks must hold, by rule

@@ -11,7 +11,9 @@ namespace {
 /// Savings below this are rounding.
 constexpr double least_saving = 1e-9;
 /// A run's two parts are told apart to this share of it.
-constexpr double finest_share = 0.01;
+constexpr double finest_share = 0.02;
+/// A shorter end is not worth the joint.
+constexpr double least_end_share = 0.1;
 
 using Sizes = std::vector<std::size_t>;  // by run: index into the list
 
@@ -168,7 +170,8 @@ Trial in_two_sizes(Trials& trials,
         std::vector<LaidRun> runs = before;
         runs[run] = with_narrow_end({best.runs[run].pipe, {whole}}, narrow, share);
         Trial trial = trials.tried(std::move(runs));
-        const bool is_good = trial.is_sound() && trial.cost < best.cost - least_saving;
+        const bool is_good =
+            share >= least_end_share && trial.is_sound() && trial.cost < best.cost - least_saving;
         (is_good ? fits : too_much) = share;
         if (is_good) {
           best = std::move(trial);

@@ -20,7 +20,7 @@ using AllowedSizes = std::vector<std::vector<std::size_t>>;
                              int most_trials);
 
 /// Lays the end of one run after the other in the next size that costs less, as far as the farm
-/// bears it (to a hundredth of the run).
+/// bears it (to a fiftieth of the run).
 [[nodiscard]] Trial in_two_sizes(
     Trials& trials, const PipeList& list, const AllowedSizes& allowed, Trial best, int most_trials);
 
