@@ -7,8 +7,13 @@
 #include <vector>
 
 #include <catch2/catch.hpp>
+#include <fmt/format.h>
 
+#include "model/pipe_catalogue.h"
+#include "solver/size.h"
 #include "solver/size/size_choice.h"
+#include "solver/steady.h"
+#include "tests/support/farm_text.h"
 
 namespace leat {
 namespace {
@@ -160,6 +165,67 @@ TEST_CASE("A run is laid in a second size only where the fall binds", "[size][la
     // A corner of the feasible set: one size a run, and one more for each limit that binds.
     CHECK(parts <= choice.runs.size() + choice.limits.size());
   }
+}
+
+TEST_CASE("On whole farms the sizes chosen cost what the cheapest that feeds every trough costs",
+          "[size][laws]") {
+  const std::vector<std::pair<std::string, double>> sizes = {
+      {"20 mm PE100 SDR 11", 0.9}, {"25 mm PE100 SDR 11", 1.3}, {"32 mm PE100 SDR 11", 2.0}};
+  int exact = 0;
+  for (std::uint64_t seed = 1; seed <= 8; ++seed) {
+    CAPTURE(seed);
+    std::mt19937_64 dice(seed);
+    const auto number = [&](double low, double high) {
+      return std::uniform_real_distribution<double>(low, high)(dice);
+    };
+    const model::Farm farm = tests::farm_of(fmt::format(
+        "farm: random\nsite: {{water: 12 C}}\ncreeks: {{pool: {{surface: 60 m}}}}\n"
+        "tees: {{fork: 45 m}}\ntroughs:\n  one: {{float: {:.3f} m, need: {:.3f} L/min, seat: 12 "
+        "mm}}\n"
+        "  two: {{float: {:.3f} m, need: {:.3f} L/min, seat: 12 mm}}\npipes:\n"
+        "  main: {{from: pool, to: fork, size: choose, length: {:.3f} m, fittings: [strainer]}}\n"
+        "  to one: {{from: fork, to: one, size: choose, length: {:.3f} m, fittings: [3 elbow]}}\n"
+        "  to two: {{from: fork, to: two, size: choose, length: {:.3f} m}}\n"
+        "prices: {{20 mm PE100 SDR 11: 0.9 per m, 25 mm PE100 SDR 11: 1.3 per m, "
+        "32 mm PE100 SDR 11: 2 per m}}\n",
+        number(48.0, 57.0),
+        number(4.0, 14.0),
+        number(46.0, 57.0),
+        number(4.0, 14.0),
+        number(60.0, 300.0),
+        number(60.0, 300.0),
+        number(60.0, 300.0)));
+    double least = std::numeric_limits<double>::infinity();
+    for (std::size_t choice = 0; choice < 27; ++choice) {
+      const std::size_t of_run[3] = {choice % 3, choice / 3 % 3, choice / 9};
+      std::vector<solver::LaidRun> runs;
+      double cost = 0.0;
+      for (std::size_t run = 0; run < 3; ++run) {
+        const double length_m = in_metres(farm.pipes[run].length);
+        runs.push_back({run, {{*model::find_pipe_size(sizes[of_run[run]].first), length_m}}});
+        cost += length_m * sizes[of_run[run]].second;
+      }
+      const solver::SteadyAnswer answer =
+          solver::solve_steady(solver::laid_farm(farm, runs, std::nullopt).farm, {});
+      REQUIRE(answer.converged);
+      const bool feeds = std::all_of(
+          answer.places.begin(), answer.places.end(), [](const solver::PlaceAnswer& water) {
+            return water.met.value_or(1.0) >= 0.9999;
+          });
+      least = feeds ? std::min(least, cost) : least;
+    }
+    solver::SizeOptions options;
+    options.one_size = true;
+    const solver::SizePlan plan = solver::size_plan(farm, options);
+    REQUIRE(plan.problems.empty());
+    if (plan.method == solver::SizeMethod::Exact) {
+      ++exact;
+      CHECK(*plan.cost == Approx(least).epsilon(1e-9));
+    } else {
+      CHECK((!plan.meets_needs || !std::isfinite(least) || *plan.cost <= least + 1e-9));
+    }
+  }
+  CHECK(exact >= 4);
 }
 
 }  // namespace leat
