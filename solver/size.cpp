@@ -21,8 +21,8 @@ namespace {
 
 /// The search stops after so many farms solved; on large farms after as much work.
 constexpr int most_trials_at_all = 1500;
-constexpr int most_pipes_solved = 60000;
-constexpr int least_trials = 60;
+constexpr int most_pipes_solved = 6000;
+constexpr int least_trials = 30;
 /// How far what a reference choice brings may be missed.
 constexpr double share_slack = 0.002;
 
@@ -194,6 +194,11 @@ class Sizing {
     bound_ = made.bound;
     if (!made.sound) {
       search(choose_sizes(made.choice, PartsOfRun::OneSize), made.allowed);
+      // Where trying finds nothing without its dangers, better what the straight lines say: it
+      // meets the needs and is cheap.
+      if (made.fed && !best_.is_sound()) {
+        best_ = *std::move(made.fed);
+      }
       return;
     }
     best_ = *std::move(made.sound);

@@ -51,6 +51,11 @@ class TreeChooser {
         made.sound = std::move(trial);
         break;
       }
+      const bool feeds = trial.can_be_had && trial.answer.converged && trial.shortfall <= 0.0 &&
+                         trial.fast_runs == 0;
+      if (feeds && (!made.fed || trial.dangers < made.fed->dangers)) {
+        made.fed = trial;
+      }
       if (!tighten(trial, budget, made.allowed, made.choice)) {
         break;
       }

@@ -30,6 +30,7 @@ struct SizingTask {
 /// What came of the straight-line choice.
 struct TreeChoice {
   std::optional<Trial> sound;   // laid, solved, and doing what is wanted
+  std::optional<Trial> fed;     // else the first that meets every need, with dangers it may have
   std::optional<double> bound;  // cost of the first choice: nothing sound is cheaper
   int tightenings = 0;          // 0: the first choice is sound, and so the cheapest there is
   SizeChoice choice;            // with its limits as they stood at the end ...
