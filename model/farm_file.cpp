@@ -14,6 +14,7 @@
 #include "model/pipe_reader.h"
 #include "model/place_reader.h"
 #include "model/pond_season.h"
+#include "model/price_reader.h"
 #include "model/season_keys.h"
 #include "model/site_reader.h"
 #include "model/source_files.h"
@@ -190,10 +191,10 @@ void FarmReader::read_the_rest() {
     check_measured(*measured, names_, problems_);
   }
   if (const YamlNode* const prices = top_.find("prices")) {
-    check_prices(*prices, top_.position_of("prices"), problems_);
+    read_prices(*prices, farm_, problems_);
   }
   if (const YamlNode* const stock = top_.find("stock")) {
-    check_stock(*stock, top_.position_of("stock"), problems_);
+    read_stock(*stock, farm_, problems_);
   }
   for (const std::string_view key : {"surveyed with", "surveyed by"}) {
     if (const YamlNode* const value = top_.find(key)) {

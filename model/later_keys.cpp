@@ -205,21 +205,6 @@ void check_one_measured(const YamlNode& node, const NameRegistry& names, Problem
   }
 }
 
-/// A map from free names to values that `check` looks at.
-template <class Check>
-void check_named_values(const YamlNode& node,
-                        const Subject& subject,
-                        const Check& check,
-                        ProblemList& problems) {
-  if (node.kind != YamlNode::Kind::Map) {
-    report_wrong_shape(node, subject.name, "keys with values are", problems);
-    return;
-  }
-  for (const YamlEntry& entry : node.entries) {
-    check(entry, fmt::format("{} of {}", subject.name, entry.key));
-  }
-}
-
 }  // namespace
 
 void read_pump(const YamlEntry& entry,
@@ -329,26 +314,6 @@ void check_measured(const YamlNode& node, const NameRegistry& names, ProblemList
   for (const YamlNode& item : node.items) {
     check_one_measured(item, names, problems);
   }
-}
-
-void check_prices(const YamlNode& node, SourcePosition key, ProblemList& problems) {
-  check_named_values(
-      node,
-      Subject{"prices", key},
-      [&](const YamlEntry& entry, const std::string& what) {
-        check_free_text(entry.value, what, problems);
-      },
-      problems);
-}
-
-void check_stock(const YamlNode& node, SourcePosition key, ProblemList& problems) {
-  check_named_values(
-      node,
-      Subject{"stock", key},
-      [&](const YamlEntry& entry, const std::string& what) {
-        (void)read_value(entry.value, what, parse_length, problems);
-      },
-      problems);
 }
 
 }  // namespace leat::model

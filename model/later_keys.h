@@ -1,5 +1,4 @@
-// Sections of the file that later capabilities use: pumps, rams, breaking floats, measured flows,
-// prices, stock.
+// Sections of the file that later capabilities use: pumps, rams, breaking floats, measured flows.
 #pragma once
 
 #include <vector>
@@ -28,11 +27,5 @@ void read_breaks(const YamlNode& node, const NameRegistry& names, Farm& farm, Re
 
 /// What was measured, where and when: a list.
 void check_measured(const YamlNode& node, const NameRegistry& names, ProblemList& problems);
-
-/// Money per length or piece, by name.
-void check_prices(const YamlNode& node, SourcePosition key, ProblemList& problems);
-
-/// Lengths of pipe in store, by size.
-void check_stock(const YamlNode& node, SourcePosition key, ProblemList& problems);
 
 }  // namespace leat::model

@@ -144,6 +144,7 @@ std::string_view usual_csv(Command command) {
     case Command::New:
     case Command::Draw:
     case Command::Prime:
+    case Command::Size:
     case Command::Pipes:
     case Command::Fittings:
     case Command::Herd:
@@ -372,6 +373,7 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   line.form = raw.json ? OutputForm::Json : OutputForm::Table;
   line.detail = raw.verbose ? Detail::Verbose : Detail::Short;
   line.audit = raw.audit;
+  line.one_size = raw.one_size;
   line.existing = raw.replace ? ExistingFile::Replace : ExistingFile::Keep;
   if (!raw.broken.empty()) {
     line.broken = raw.broken;

@@ -23,6 +23,7 @@ enum class Command {
   Prime,
   Season,
   Compare,
+  Size,
   Pipes,
   Fittings,
   Herd
@@ -52,8 +53,9 @@ struct CommandLine {
   Command command = Command::Solve;
   std::string file;                // farm file; for `new`, empty means stdout
   std::vector<std::string> files;  // of `compare`
-  std::string output;              // of `draw`, `profile` and `season`; "-" means stdout
-  std::string run;                 // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
+  std::string
+      output;       // of `draw`, `profile`, `season`; of `size` the new farm file; "-" means stdout
+  std::string run;  // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
   OutputForm form = OutputForm::Table;
   solver::LoadCase load_case = solver::LoadCase::Needs;
   std::optional<std::string> broken;  // trough whose float hangs open
@@ -70,6 +72,7 @@ struct CommandLine {
   bool audit = false;         // check the answer against the farm file
   std::optional<int> spread;  // of `solve`: so many draws of the farm as it might be
   std::uint64_t seed = 1;     // of those draws
+  bool one_size = false;      // of `size`: no run in two sizes
   ExistingFile existing = ExistingFile::Keep;
 };
 

@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 11> commands = {{
+constexpr std::array<CommandEntry, 12> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -45,6 +45,10 @@ constexpr std::array<CommandEntry, 11> commands = {{
      "Variants of a farm side by side: flows, dry hours, energy, upkeep, what differs.",
      "  leat compare before.yaml after.yaml\n"
      "  leat compare siphon.yaml ram.yaml pump.yaml --from 2026-05-01 --to 2026-10-31\n"},
+    {Command::Size,
+     "size",
+     "What pipe to lay, at least cost: the runs marked 'size: choose'.",
+     "  leat size my-farm.yaml\n  leat size my-farm.yaml --month Aug --write sized.yaml\n"},
     {Command::Pipes,
      "pipes",
      "List the pipe sizes known by name, each with its source.",
@@ -59,8 +63,8 @@ constexpr std::array<CommandEntry, 11> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 6> later_commands = {
-    "fit", "improve", "size", "report", "map", "try"};
+constexpr std::array<std::string_view, 5> later_commands = {
+    "fit", "improve", "report", "map", "try"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
@@ -98,7 +102,7 @@ bool is_later_command(std::string_view word) {
 bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
          command == Command::Draw || command == Command::Profile || command == Command::Prime ||
-         command == Command::Season;
+         command == Command::Season || command == Command::Size;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -147,8 +151,12 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
         "--until-dry", raw.until_dry, "SPRING: the yield at which each trough first goes short");
     app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf or .png; - is SVG here");
   }
+  if (command == Command::Size) {
+    app.add_flag("--one-size", raw.one_size, "lay every run in one size, none in two");
+    app.add_option("--write", raw.output, "NEW file to write the farm to with the sizes in it");
+  }
   if (takes_load_case(command) || command == Command::Read || command == Command::Prime ||
-      command == Command::Compare) {
+      command == Command::Compare || command == Command::Size) {
     app.add_option("--month", raw.month, "Jan to Dec; the driest month when not given");
   }
   if (command != Command::New) {
@@ -165,7 +173,7 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_flag("--audit", raw.audit, "check the answer against the file with laws of its own");
   }
   if (command == Command::New || command == Command::Draw || command == Command::Profile ||
-      command == Command::Season) {
+      command == Command::Season || command == Command::Size) {
     app.add_flag("--replace", raw.replace, "write over an existing file");
   }
 }

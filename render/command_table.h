@@ -44,6 +44,7 @@ struct RawOptions {
   bool json = false;
   bool verbose = false;
   bool audit = false;
+  bool one_size = false;
   bool replace = false;
   bool help = false;
 };

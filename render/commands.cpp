@@ -22,6 +22,7 @@
 #include "render/read_report.h"
 #include "render/schematic/schematic.h"
 #include "render/season_command.h"
+#include "render/size_command.h"
 #include "render/spread_report.h"
 #include "render/starter_file.h"
 #include "render/table_report.h"
@@ -330,6 +331,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Season) {
     return season_command(line, loaded, terminal);
   }
+  if (line.command == Command::Size) {
+    return size_command(line, loaded, terminal);
+  }
   return line.command == Command::Read ? read(line, loaded, terminal)
                                        : solve(line, loaded, terminal);
 }
@@ -363,6 +367,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Profile:
     case Command::Prime:
     case Command::Season:
+    case Command::Size:
       return on_farm(line, terminal);
     case Command::Compare:
       return compare_command(line, terminal);

@@ -11,6 +11,7 @@
 #include "solver/flow_state.h"
 #include "solver/judgements.h"
 #include "solver/lifters.h"
+#include "solver/size/laid_farm.h"
 #include "solver/solved_case.h"
 #include "solver/spoken_amount.h"
 
@@ -62,6 +63,12 @@ class SteadyStudy {
       problem.code = "not-solved-yet";
       problem.file = farm_.file;
       problem.position = key.position;
+      if (is_size_choice(key)) {
+        problem.text = fmt::format("{}: there is no size to solve with", key.what);
+        problem.hint = "'leat size' chooses it, and with --write puts it into a new file";
+        answer_.problems.push_back(problem);
+        continue;
+      }
       problem.text = fmt::format("{} belongs to a capability this version does not have", key.what);
       problem.hint = "take it out of a copy of the file to solve the rest";
       answer_.problems.push_back(problem);

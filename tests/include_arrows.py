@@ -15,7 +15,7 @@ RULES = {
     "solver/audit": (["solver/audit", "solver/audit.h", "model", "solver/pipe_geometry.h",
                       "solver/steady_answer.h"], ["fmt"]),
     "solver/hydrology": (["solver/hydrology", "model/quantity.h"], []),
-    "solver": (["solver", "model"], ["fmt"]),
+    "solver": (["solver", "model"], ["fmt", "glpk"]),
     "render": (["render", "solver", "model"], ["fmt", "nlohmann", "CLI", "graphviz"]),
 }
 # third-party headers that only these files may include
@@ -23,6 +23,7 @@ ONLY = {
     "yaml-cpp": ["model/yaml_tree.cpp"],
     "Eigen": ["solver/nodal/linear_step.cpp"],
     "graphviz": ["render/schematic/"],
+    "glpk": ["solver/size/linear_program.cpp"],
 }
 
 
