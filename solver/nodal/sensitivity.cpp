@@ -91,6 +91,10 @@ double residual_by(const Edge& edge,
   switch (edge.kind) {
     case EdgeKind::Link:
       return by_loss;
+    case EdgeKind::Pump:
+      return higher(still, {head_up_m - head_down_m - loss.loss_m, by_loss}).by_number;
+    case EdgeKind::Ram:
+      return 0.0;  // its share is no number of its own
     case EdgeKind::OneWay: {
       const Piece runs{head_up_m - head_down_m - edge.opening_head_m - loss.loss_m,
                        by_loss + if_asked(number, EdgeNumber::OpeningHead, -1.0)};
@@ -175,6 +179,10 @@ void Sensitivities::Workspace::fill_matrix() {
   for (const std::size_t index : active) {
     if (makes_unsymmetric(problem->edges[index])) {
       shape = MatrixShape::Unsymmetric;
+    }
+    if (problem->edges[index].kind == EdgeKind::Ram) {
+      is_factorised = false;  // its flow hangs on its drive's, which this matrix does not hold
+      return;
     }
   }
   linear.emplace(right_side.size(), couplings, shape);

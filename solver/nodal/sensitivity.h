@@ -27,7 +27,7 @@ struct Aim {
 /// Derivatives of an aim J. Those of nodes and edges that carry no equation (shut, not reached) are
 /// 0.
 struct Sensitivity {
-  bool is_known = false;              // false: the matrix could not be factorised
+  bool is_known = false;              // false: a singular matrix, or a ram in the network
   std::vector<double> by_residual;    // per edge: dJ by a number added to its r(q, Hu, Hd) [.. /m]
   std::vector<double> by_inflow;      // per node: dJ by water given to it [.. /(m3/s)]
   std::vector<double> by_fixed_head;  // per node: dJ by its given head, 0 where it is sought
