@@ -1,5 +1,5 @@
-// Sections of the file that later capabilities use: pumps, rams, breaking floats, measured flows,
-// prices, stock.
+// Sections of the file that later capabilities use: pumps, rams, breaking floats, prices,
+// stock.
 #pragma once
 
 #include <vector>
@@ -25,9 +25,6 @@ void read_ram(const YamlEntry& entry,
 
 /// Floats that break, each with its day: {north: 2026-08-10} (code no-float).
 void read_breaks(const YamlNode& node, const NameRegistry& names, Farm& farm, Reading& reading);
-
-/// What was measured, where and when: a list.
-void check_measured(const YamlNode& node, const NameRegistry& names, ProblemList& problems);
 
 /// Money per length or piece, by name.
 void check_prices(const YamlNode& node, SourcePosition key, ProblemList& problems);
