@@ -92,7 +92,7 @@ class FitStudy {
     result_.computed.resize(given_.size());
     result_.chi_square = chi_square_of(result_.computed, given_);
     const auto count = static_cast<double>(given_.size());
-    if (result_.chi_square <= chi_square_point(count, normal_point_95)) {
+    if (result_.chi_square <= chi_square_point(count, normal_point_95) && largest_off() <= 2.0) {
       result_.verdict = FitVerdict::Agrees;
       result_.chance_of_reading_errors = 1.0;
       return std::move(result_);
@@ -118,6 +118,16 @@ class FitStudy {
     }
     all_ = all;
     return all;
+  }
+
+  /// How far the reading that is furthest off lies from what was computed [its errors].
+  [[nodiscard]] double largest_off() const {
+    double largest = 0.0;
+    for (std::size_t i = 0; i < given_.size(); ++i) {
+      largest = std::max(largest,
+                         std::abs(given_[i].value - result_.computed[i]) / given_[i].error);
+    }
+    return largest;
   }
 
   void fit_causes() {

@@ -115,8 +115,7 @@ ReadingModel::ReadingModel(const model::Farm& farm,
   }
   for (std::size_t i = 0; i < spots_.size(); ++i) {
     const Setting& setting = settings_[setting_of_[i]];
-    const FlowState& state = setting.base.state;
-    as_filed_.push_back(read(spots_[i], setting, farm_, *state.network, state.solution.state));
+    as_filed_.push_back(read(spots_[i], setting.base.state, farm_));
   }
 }
 
@@ -126,10 +125,8 @@ bool ReadingModel::is_solved() const {
   });
 }
 
-std::optional<nodal::State> ReadingModel::solved(Setting& setting,
-                                                 const FitSite& site,
-                                                 double size,
-                                                 const FarmNetwork& network) {
+bool ReadingModel::solve(Setting& setting, const FitSite& site, double size, FlowState& state) {
+  const FarmNetwork& network = *state.network;
   const FlowState& base = setting.base.state;
   nodal::Problem problem = network.problem;
   const bool goes_on = setting.last_site && setting.last_site->kind == site.kind &&
@@ -144,31 +141,32 @@ std::optional<nodal::State> ReadingModel::solved(Setting& setting,
     spring_a_leak(network, site.index, elevation_m, size, problem);
     warm.flow_m3_s.resize(problem.edges.size(), 0.0);
   }
-  const bool alike = same_pattern(problem, base.network->problem);
+  // A level that rises past a pipe's end may change which nodes there are.
   const bool can_start_warm =
       warm.head_m.size() == problem.nodes.size() && warm.flow_m3_s.size() == problem.edges.size();
+  const nodal::State* const start = can_start_warm ? &warm : nullptr;
   nodal::SolveOptions options;
   options.warm_smoothing_m = large_change_smoothing_m;
-  nodal::Solution solution;
-  if (alike) {
-    solution = setting.solver->solve(problem, options, &warm);
-  } else {
-    nodal::NodalSolver solver(problem);
-    solution = solver.solve(problem, options, can_start_warm ? &warm : nullptr);
-  }
+  nodal::Solution solution = same_pattern(problem, base.network->problem)
+                                 ? setting.solver->solve(problem, options, start)
+                                 : nodal::NodalSolver(problem).solve(problem, options, start);
   if (!solution.report.is_usable()) {
     solution = nodal::solve(problem);
   }
   if (!solution.report.is_usable()) {
     setting.last_site.reset();
-    return std::nullopt;
+    return false;
   }
   setting.last_site = site;
   setting.last = solution.state;
   if (site.kind == CauseKind::LeakAtTee && &setting == &settings_.front()) {
     last_leak_m3_s_ = std::max(0.0, solution.state.flow_m3_s.back());
   }
-  return std::move(solution.state);
+  // The hole's edge is the last one and no part of the farm's own network.
+  solution.state.flow_m3_s.resize(network.problem.edges.size());
+  state.solution = std::move(solution);
+  state.head_known = known_heads(state);
+  return true;
 }
 
 std::optional<std::vector<double>> ReadingModel::with(const FitSite& site, double size) {
@@ -177,15 +175,17 @@ std::optional<std::vector<double>> ReadingModel::with(const FitSite& site, doubl
   bool sound = true;
   for (std::size_t k = 0; k < settings_.size() && sound; ++k) {
     Setting& setting = settings_[k];
-    const Surroundings surroundings = site.kind == CauseKind::WaterColder
-                                          ? surroundings_of(changed_, setting.month)
-                                          : setting.surroundings;
-    const auto network = network_of(changed_, surroundings, setting.base.state.options);
-    const auto state = solved(setting, site, size, *network);
-    sound = state.has_value();
+    FlowState state;
+    state.farm = &changed_;
+    state.surroundings = site.kind == CauseKind::WaterColder
+                             ? surroundings_of(changed_, setting.month)
+                             : setting.surroundings;
+    state.options = setting.base.state.options;
+    state.network = network_of(changed_, state.surroundings, state.options);
+    sound = solve(setting, site, size, state);
     for (std::size_t i = 0; i < spots_.size() && sound; ++i) {
       if (setting_of_[i] == k) {
-        readings[i] = read(spots_[i], setting, changed_, *network, *state);
+        readings[i] = read(spots_[i], state, changed_);
       }
     }
   }
@@ -194,41 +194,37 @@ std::optional<std::vector<double>> ReadingModel::with(const FitSite& site, doubl
 }
 
 double ReadingModel::read(const ReadingSpot& spot,
-                          const Setting& setting,
-                          const model::Farm& farm,
-                          const FarmNetwork& network,
-                          const nodal::State& state) const {
+                          const FlowState& state,
+                          const model::Farm& farm) const {
   const model::Place& place = farm.places[spot.place];
-  const PlaceNode& node = network.places[spot.place];
-  const double elevation_m = elevation_of(place, setting.month);
-  const double head_m = state.head_m[node.node];
+  const std::optional<model::Month> month = state.options.month;
+  const PlaceNode& node = state.network->places[spot.place];
+  const double elevation_m = elevation_of(place, month);
+  const std::optional<double> head_m = state.head_m(node.node);
   switch (spot.kind) {
     case model::Measurement::Kind::Pressure:
-      return std::isnan(head_m) ? 0.0
-                                : setting.surroundings.pressure_of_head_Pa(head_m - elevation_m);
+      // Where no water stands there is air: the gauge shows nothing.
+      return head_m ? state.surroundings.pressure_of_head_Pa(*head_m - elevation_m) : 0.0;
     case model::Measurement::Kind::Level:
-      if (const auto* const tank = std::get_if<model::Tank>(&place.data);
-          tank != nullptr && tank->settles) {
-        return std::isnan(head_m) ? elevation_m : head_m;
-      }
-      return surface_m(place, setting.month).value_or(elevation_m);
+      return surface_m(place, month)
+          .value_or(model::is_open_water(place) ? head_m.value_or(elevation_m) : elevation_m);
     case model::Measurement::Kind::Flow:
       break;
   }
   if (spot.pipe) {
-    return state.flow_m3_s[network.pipes[*spot.pipe].stretch_edge.front()];
+    return state.pipe_flow_m3_s(*spot.pipe);
   }
   if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
-    return in_cubic_metres_per_second(spring->yield.at(setting.month));
+    return in_cubic_metres_per_second(spring->yield.at(month));
   }
   if (node.discharge_edge != no_index) {
-    return std::max(0.0, state.flow_m3_s[node.discharge_edge]);
+    return std::max(0.0, state.flow_m3_s(node.discharge_edge));
   }
   double inflow_m3_s = 0.0;
-  for (const std::size_t pipe : network.pipes_of.at(spot.place)) {
-    const PipeEdges& edges = network.pipes[pipe];
-    inflow_m3_s += farm.pipes[pipe].to == spot.place ? state.flow_m3_s[edges.stretch_edge.back()]
-                                                     : -state.flow_m3_s[edges.stretch_edge.front()];
+  for (const std::size_t pipe : state.network->pipes_of.at(spot.place)) {
+    const PipeEdges& edges = state.network->pipes[pipe];
+    inflow_m3_s += farm.pipes[pipe].to == spot.place ? state.flow_m3_s(edges.stretch_edge.back())
+                                                     : -state.pipe_flow_m3_s(pipe);
   }
   return inflow_m3_s;
 }

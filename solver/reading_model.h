@@ -49,15 +49,11 @@ class ReadingModel {
     std::optional<FitSite> last_site;            // what was solved last, and its state: the next
     nodal::State last;                           // size of the same cause begins there
   };
-  [[nodiscard]] std::optional<nodal::State> solved(Setting& setting,
-                                                   const FitSite& site,
-                                                   double size,
-                                                   const FarmNetwork& network);
+  /// Solves `changed_` with the cause in it; false where no balance is found.
+  [[nodiscard]] bool solve(Setting& setting, const FitSite& site, double size, FlowState& state);
   [[nodiscard]] double read(const ReadingSpot& spot,
-                            const Setting& setting,
-                            const model::Farm& farm,
-                            const FarmNetwork& network,
-                            const nodal::State& state) const;
+                            const FlowState& state,
+                            const model::Farm& farm) const;
 
   const model::Farm& farm_;
   model::Farm changed_;
