@@ -12,7 +12,7 @@
 
 namespace leat::render {
 
-enum class Command { New, Read, Solve, Draw, Profile, Prime, Pipes, Fittings, Herd };
+enum class Command { New, Read, Solve, Draw, Profile, Prime, Fit, Pipes, Fittings, Herd };
 
 /// How the answer is printed.
 enum class OutputForm { Table, Json, CsvPlaces, CsvPipes, CsvFlags, CsvPoints, CsvCatalogue };
@@ -23,7 +23,7 @@ enum class Detail { Short, Verbose };
 struct CommandLine {
   Command command = Command::Solve;
   std::string file;    // farm file; for `new`, empty means stdout
-  std::string output;  // of `draw` and `profile`; "-" means stdout
+  std::string output;  // of `draw` and `profile`; "-" means stdout; the copy `fit` writes
   std::string run;     // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
   OutputForm form = OutputForm::Table;
   solver::LoadCase load_case = solver::LoadCase::Needs;

@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 9> commands = {{
+constexpr std::array<CommandEntry, 10> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -34,6 +34,10 @@ constexpr std::array<CommandEntry, 9> commands = {{
      "prime",
      "How to prime a siphon: steps, water to have ready, pump, air. Takes PIPE after FILE.",
      "  leat prime my-farm.yaml\n  leat prime my-farm.yaml \"creek line\" --fill \"5 gal/min\"\n"},
+    {Command::Fit,
+     "fit",
+     "Why you measured less: what explains the readings in FILE, and what to measure next.",
+     "  leat fit my-farm.yaml\n  leat fit my-farm.yaml --write with-blocked-screen.yaml\n"},
     {Command::Pipes,
      "pipes",
      "List the pipe sizes known by name, each with its source.",
@@ -48,8 +52,8 @@ constexpr std::array<CommandEntry, 9> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 8> later_commands = {
-    "season", "compare", "fit", "improve", "size", "report", "map", "try"};
+constexpr std::array<std::string_view, 7> later_commands = {
+    "season", "compare", "improve", "size", "report", "map", "try"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
@@ -75,7 +79,8 @@ bool is_later_command(std::string_view word) {
 
 bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
-         command == Command::Draw || command == Command::Profile || command == Command::Prime;
+         command == Command::Draw || command == Command::Profile || command == Command::Prime ||
+         command == Command::Fit;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -106,13 +111,19 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_option("--case", raw.load_case, "needs (the usual), wide or static");
     app.add_option("--broken", raw.broken, "TROUGH whose float hangs open");
   }
+  if (command == Command::Fit) {
+    app.add_option("--case", raw.load_case, "wide (the usual: floats held open) or needs");
+    app.add_option(
+        "--write", raw.output, "NEW.yaml: a copy of FILE with the likeliest cause in it");
+  }
   if (command == Command::Prime) {
     app.add_option(
         "PIPE", raw.pipe, "a pipe of the line; the one that climbs highest if not given");
     app.add_option("--fill", raw.fill, "how fast water can be poured or pumped in: \"5 gal/min\"");
     app.add_option("--pump", raw.pump, "the most pressure the fill pump gives: \"40 psi\"");
   }
-  if (takes_load_case(command) || command == Command::Read || command == Command::Prime) {
+  if (takes_load_case(command) || command == Command::Read || command == Command::Prime ||
+      command == Command::Fit) {
     app.add_option("--month", raw.month, "Jan to Dec; the driest month when not given");
   }
   if (command != Command::New) {
@@ -122,7 +133,8 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_flag("--verbose", raw.verbose, "print the pipes and the iterations as well");
     app.add_flag("--audit", raw.audit, "check the answer against the file with laws of its own");
   }
-  if (command == Command::New || command == Command::Draw || command == Command::Profile) {
+  if (command == Command::New || command == Command::Draw || command == Command::Profile ||
+      command == Command::Fit) {
     app.add_flag("--replace", raw.replace, "write over an existing file");
   }
 }

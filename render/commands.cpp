@@ -14,6 +14,7 @@
 #include "render/command_parts.h"
 #include "render/csv_report.h"
 #include "render/diagnostic_text.h"
+#include "render/fit_command.h"
 #include "render/json_report.h"
 #include "render/output_file.h"
 #include "render/prime_report.h"
@@ -281,6 +282,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Prime) {
     return prime(line, loaded, terminal);
   }
+  if (line.command == Command::Fit) {
+    return fit_command(line, loaded, terminal);
+  }
   return line.command == Command::Read ? read(line, loaded, terminal)
                                        : solve(line, loaded, terminal);
 }
@@ -313,6 +317,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Draw:
     case Command::Profile:
     case Command::Prime:
+    case Command::Fit:
       return on_farm(line, terminal);
     case Command::Pipes:
       return {pipes_text(line.form, units), "", ExitCode::NothingAmiss};

@@ -124,8 +124,8 @@ class FitStudy {
   [[nodiscard]] double largest_off() const {
     double largest = 0.0;
     for (std::size_t i = 0; i < given_.size(); ++i) {
-      largest = std::max(largest,
-                         std::abs(given_[i].value - result_.computed[i]) / given_[i].error);
+      largest =
+          std::max(largest, std::abs(given_[i].value - result_.computed[i]) / given_[i].error);
     }
     return largest;
   }

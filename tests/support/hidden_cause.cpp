@@ -59,20 +59,20 @@ class Hider {
     return found;
   }
 
-  /// A cause of a kind chosen first, so that the many pipes do not crowd out the rest.
+  /// A cause as likely as the fit holds it to be beforehand.
   FitSite site(const std::vector<FitSite>& sites) {
-    std::vector<solver::CauseKind> kinds;
+    double sum = 0.0;
     for (const FitSite& one : sites) {
-      if (std::find(kinds.begin(), kinds.end(), one.kind) == kinds.end()) {
-        kinds.push_back(one.kind);
+      sum += one.weight;
+    }
+    double left = between(0.0, sum);
+    for (const FitSite& one : sites) {
+      left -= one.weight;
+      if (left < 0.0) {
+        return one;
       }
     }
-    const solver::CauseKind kind = kinds[pick(kinds.size())];
-    std::vector<FitSite> of_kind;
-    std::copy_if(sites.begin(), sites.end(), std::back_inserter(of_kind), [&](const FitSite& one) {
-      return one.kind == kind;
-    });
-    return of_kind[pick(of_kind.size())];
+    return sites.back();
   }
 
   double size(const FitSite& site) {
