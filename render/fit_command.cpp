@@ -18,7 +18,8 @@ namespace {
 /// Writes the copy with the likeliest cause in it, or says why that cannot be.
 std::optional<model::Diagnostic> write_copy(const CommandLine& line,
                                             const model::LoadedFarm& loaded,
-                                            const solver::FitAnswer& answer) {
+                                            const solver::FitAnswer& answer,
+                                            CommandResult& result) {
   if (line.output == line.file) {
     return problem_of("same-file",
                       fmt::format("'{}' is the farm file itself", line.output),
@@ -31,6 +32,7 @@ std::optional<model::Diagnostic> write_copy(const CommandLine& line,
   if (const auto problem = write_output_file(line.output, copy.text, line.existing)) {
     return problem_of(problem->code, problem->text, problem->hint);
   }
+  result.err += fmt::format("wrote {}: the farm with a {}\n", line.output, copy.what);
   return std::nullopt;
 }
 
@@ -69,12 +71,11 @@ CommandResult fit_command(const CommandLine& line,
   if (line.output.empty()) {
     return result;
   }
-  if (const auto problem = write_copy(line, loaded, answer)) {
+  if (const auto problem = write_copy(line, loaded, answer, result)) {
     CommandResult failed = failure(line, {*problem}, loaded);
     failed.out = line.form == OutputForm::Json ? failed.out : result.out;
     return failed;
   }
-  result.err += fmt::format("wrote {}\n", line.output);
   return result;
 }
 

@@ -251,6 +251,7 @@ class FitStudy {
     for (std::size_t spot = given_.size(); spot < all_.size() && rivals.size() > 1; ++spot) {
       double score = 0.0;
       double widest = 0.0;
+      double least = 0.0;
       for (std::size_t a = 0; a < rivals.size(); ++a) {
         for (std::size_t b = a + 1; b < rivals.size(); ++b) {
           const FitEntry& one = result_.entries[rivals[a]];
@@ -259,11 +260,14 @@ class FitStudy {
           const double second = two.causes.front().computed[spot];
           const double off = (first - second) /
                              std::hypot(error_of(all_[spot], first), error_of(all_[spot], second));
+          least = std::min({least, first, second});
           widest = std::max(widest, std::abs(off));
           score += one.chance * two.chance * (1.0 - std::exp(-off * off / 8.0));
         }
       }
-      if (score > best && widest > 2.0) {
+      // What runs out of open water runs into no bucket.
+      const bool can_be_read = all_[spot].kind == Kind::Pressure || least >= 0.0;
+      if (can_be_read && score > best && widest > 2.0) {
         best = score;
         TellingReading telling;
         telling.spot = all_[spot];

@@ -277,7 +277,7 @@ bool reads_alike(const model::Farm& copy, const FitAnswer& answer, const FittedC
 }
 
 RewrittenFarm refused(std::string problem, std::string hint) {
-  return {"", std::move(problem), std::move(hint)};
+  return {"", "", std::move(problem), std::move(hint)};
 }
 
 }  // namespace
@@ -295,7 +295,9 @@ RewrittenFarm farm_with_cause(const model::LoadedFarm& loaded, const FitAnswer& 
     if (!CauseWriter(farm, root, splices).write(cause) || splices.empty()) {
       continue;
     }
-    RewrittenFarm copy{splices.made(), "", ""};
+    RewrittenFarm copy;
+    copy.text = splices.made();
+    copy.what = fmt::format("{} at {}", name_of(cause.site.kind), where_of(farm, cause.site));
     const model::LoadedFarm again = model::load_farm(copy.text, farm.file);
     if (!again.farm) {
       return refused(

@@ -11,6 +11,7 @@ namespace leat::solver {
 /// The new text, or why there is none (a sentence and a hint).
 struct RewrittenFarm {
   std::string text;
+  std::string what;  // the cause that was put in: "blocked screen at main"
   std::string problem;
   std::string hint;
 };
