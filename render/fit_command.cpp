@@ -1,6 +1,8 @@
 #include "render/fit_command.h"
 
+#include <filesystem>
 #include <optional>
+#include <system_error>
 
 #include <fmt/format.h>
 
@@ -20,7 +22,9 @@ std::optional<model::Diagnostic> write_copy(const CommandLine& line,
                                             const model::LoadedFarm& loaded,
                                             const solver::FitAnswer& answer,
                                             CommandResult& result) {
-  if (line.output == line.file) {
+  std::error_code no_such_file;
+  if (line.output == line.file ||
+      std::filesystem::equivalent(line.output, line.file, no_such_file)) {
     return problem_of("same-file",
                       fmt::format("'{}' is the farm file itself", line.output),
                       "give the copy another name");
