@@ -15,6 +15,7 @@
 #include "model/place_reader.h"
 #include "model/pond_season.h"
 #include "model/price_reader.h"
+#include "model/records_reader.h"
 #include "model/season_keys.h"
 #include "model/site_reader.h"
 #include "model/source_files.h"
@@ -188,7 +189,7 @@ void FarmReader::read_the_rest() {
     read_breaks(*breaks, names_, farm_, reading_);
   }
   if (const YamlNode* const measured = top_.find("measured")) {
-    check_measured(*measured, names_, problems_);
+    read_measured(*measured, names_, farm_, reading_);
   }
   if (const YamlNode* const prices = top_.find("prices")) {
     read_prices(*prices, farm_, problems_);
@@ -196,9 +197,12 @@ void FarmReader::read_the_rest() {
   if (const YamlNode* const stock = top_.find("stock")) {
     read_stock(*stock, farm_, problems_);
   }
-  for (const std::string_view key : {"surveyed with", "surveyed by"}) {
-    if (const YamlNode* const value = top_.find(key)) {
-      check_free_text(*value, key, problems_);
+  if (const YamlNode* const value = top_.find("surveyed with")) {
+    set_if(farm_.surveyed_with, read_survey_instrument(*value, "surveyed with", problems_));
+  }
+  if (const YamlNode* const value = top_.find("surveyed by")) {
+    if (const std::string* const text = read_text(*value, "surveyed by", problems_)) {
+      farm_.surveyed_by = *text;
     }
   }
 }

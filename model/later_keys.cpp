@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "model/records_reader.h"
 #include "model/season_keys.h"
 #include "model/value_reader.h"
 
@@ -118,93 +119,6 @@ void check_ram_pipes(const Farm& farm, const Ram& ram, ProblemList& problems) {
   }
 }
 
-/// One value, or a list of repeats.
-template <class Value>
-void check_repeats(const YamlNode& node,
-                   const std::string& what,
-                   Parsed<Value> (*parse)(std::string_view),
-                   ProblemList& problems) {
-  if (node.kind != YamlNode::Kind::List) {
-    (void)read_value(node, what, parse, problems);
-    return;
-  }
-  for (const YamlNode& item : node.items) {
-    (void)read_value(item, what, parse, problems);
-  }
-}
-
-std::optional<Date> read_date(const YamlNode& node,
-                              const std::string& what,
-                              ProblemList& problems) {
-  const std::string* const text = read_text(node, what, problems);
-  if (text == nullptr) {
-    return std::nullopt;
-  }
-  const auto date = parse_date(*text);
-  if (!date) {
-    problems.add("not-a-date",
-                 node.position,
-                 fmt::format("{}: '{}' is not a date", what, *text),
-                 "write year-month-day, such as 2026-08-14");
-  }
-  return date;
-}
-
-constexpr std::array<std::string_view, 6> instruments = {
-    "bucket", "gauge", "hand level", "builder's level", "water level", "phone"};
-
-void check_measured_at(const MapReader& map, const NameRegistry& names, ProblemList& problems) {
-  const YamlNode* const value = map.require("at", "NAME of a place");
-  const std::string* const name =
-      value == nullptr ? nullptr : read_text(*value, map.part("at"), problems);
-  if (name != nullptr && !names.find(NameRegistry::Kind::Pipe, *name)) {
-    (void)names.look_up(
-        NameRegistry::Kind::Place, *name, value->position, map.part("at"), problems);
-  }
-}
-
-void check_one_measured(const YamlNode& node, const NameRegistry& names, ProblemList& problems) {
-  static constexpr std::array<std::string_view, 6> keys = {
-      "at", "flow", "pressure", "level", "on", "with"};
-  const MapReader map(node, Subject{"measured", node.position}, keys, problems);
-  if (!map.is_map()) {
-    return;
-  }
-  check_measured_at(map, names, problems);
-  const int values =
-      (map.has("flow") ? 1 : 0) + (map.has("pressure") ? 1 : 0) + (map.has("level") ? 1 : 0);
-  if (values != 1) {
-    problems.add(values == 0 ? "missing-key" : "contradictory",
-                 node.position,
-                 "measured wants one of flow, pressure and level",
-                 "write {at: house pond, flow: 1 gal in 16 s, on: 2026-08-14}");
-  }
-  if (const YamlNode* const value = map.find("flow")) {
-    check_repeats(*value, map.part("flow"), parse_flow, problems);
-  }
-  if (const YamlNode* const value = map.find("pressure")) {
-    check_repeats(*value, map.part("pressure"), parse_pressure, problems);
-  }
-  if (const YamlNode* const value = map.find("level")) {
-    check_repeats(*value, map.part("level"), parse_elevation, problems);
-  }
-  if (const YamlNode* const value = map.find("on")) {
-    (void)read_date(*value, map.part("on"), problems);
-  }
-  if (const YamlNode* const value = map.find("with")) {
-    const std::string* const text = read_text(*value, map.part("with"), problems);
-    if (text != nullptr &&
-        std::find(instruments.begin(), instruments.end(), *text) == instruments.end()) {
-      report_unknown_word("unknown-word",
-                          value->position,
-                          fmt::format("{}: '{}' is not one of its words", map.part("with"), *text),
-                          *text,
-                          instruments,
-                          problems);
-    }
-  }
-}
-
 }  // namespace
 
 void read_pump(const YamlEntry& entry,
@@ -303,16 +217,6 @@ void read_breaks(const YamlNode& node, const NameRegistry& names, Farm& farm, Re
     } else if (on) {
       farm.breaks.push_back(FloatBreak{*place, *on, entry.position});
     }
-  }
-}
-
-void check_measured(const YamlNode& node, const NameRegistry& names, ProblemList& problems) {
-  if (node.kind != YamlNode::Kind::List) {
-    report_wrong_shape(node, "measured", "a list, each line starting with '- ', is", problems);
-    return;
-  }
-  for (const YamlNode& item : node.items) {
-    check_one_measured(item, names, problems);
   }
 }
 

@@ -1,4 +1,4 @@
-// Sections of the file that later capabilities use: pumps, rams, breaking floats, measured flows.
+// Sections of the file that later capabilities use: pumps, rams, breaking floats.
 #pragma once
 
 #include <vector>
@@ -24,8 +24,5 @@ void read_ram(const YamlEntry& entry,
 
 /// Floats that break, each with its day: {north: 2026-08-10} (code no-float).
 void read_breaks(const YamlNode& node, const NameRegistry& names, Farm& farm, Reading& reading);
-
-/// What was measured, where and when: a list.
-void check_measured(const YamlNode& node, const NameRegistry& names, ProblemList& problems);
 
 }  // namespace leat::model

@@ -145,6 +145,7 @@ std::string_view usual_csv(Command command) {
     case Command::Draw:
     case Command::Prime:
     case Command::Size:
+    case Command::Fit:
     case Command::Pipes:
     case Command::Fittings:
     case Command::Herd:
@@ -355,6 +356,16 @@ std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandL
                         "where to draw is missing",
                         "write -o farm.svg, .pdf, .png or .dot, or -o - for SVG on stdout"};
   }
+  if (line.command == Command::Fit && line.load_case == solver::LoadCase::Static) {
+    return UsageProblem{std::nullopt,
+                        "bad-value",
+                        "--case cannot be 'static' here: nothing runs",
+                        "write wide or needs"};
+  }
+  if (line.command == Command::Fit && line.output == "-") {
+    return UsageProblem{
+        std::nullopt, "bad-value", "--write cannot be '-'", "write the name of a new file"};
+  }
   if (line.output == "-" && line.form != OutputForm::Table) {
     const char* const flag = raw.json ? "--json" : "--csv";
     return UsageProblem{
@@ -370,6 +381,9 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   line.files = raw.files;
   line.output = raw.output;
   line.run = raw.run;
+  if (line.command == Command::Fit) {
+    line.load_case = solver::LoadCase::Wide;  // a trough is measured with its float held down
+  }
   line.form = raw.json ? OutputForm::Json : OutputForm::Table;
   line.detail = raw.verbose ? Detail::Verbose : Detail::Short;
   line.audit = raw.audit;

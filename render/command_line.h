@@ -24,6 +24,7 @@ enum class Command {
   Season,
   Compare,
   Size,
+  Fit,
   Pipes,
   Fittings,
   Herd
@@ -53,9 +54,8 @@ struct CommandLine {
   Command command = Command::Solve;
   std::string file;                // farm file; for `new`, empty means stdout
   std::vector<std::string> files;  // of `compare`
-  std::string
-      output;       // of `draw`, `profile`, `season`; of `size` the new farm file; "-" means stdout
-  std::string run;  // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
+  std::string output;              // picture, or new farm file of `size` and `fit`; "-" is stdout
+  std::string run;                 // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
   OutputForm form = OutputForm::Table;
   solver::LoadCase load_case = solver::LoadCase::Needs;
   std::optional<std::string> broken;  // trough whose float hangs open

@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 12> commands = {{
+constexpr std::array<CommandEntry, 13> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -49,6 +49,10 @@ constexpr std::array<CommandEntry, 12> commands = {{
      "size",
      "What pipe to lay, at least cost: the runs marked 'size: choose'.",
      "  leat size my-farm.yaml\n  leat size my-farm.yaml --month Aug --write sized.yaml\n"},
+    {Command::Fit,
+     "fit",
+     "Why you measured less: what explains the readings in FILE, and what to measure next.",
+     "  leat fit my-farm.yaml\n  leat fit my-farm.yaml --write with-blocked-screen.yaml\n"},
     {Command::Pipes,
      "pipes",
      "List the pipe sizes known by name, each with its source.",
@@ -63,8 +67,7 @@ constexpr std::array<CommandEntry, 12> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 5> later_commands = {
-    "fit", "improve", "report", "map", "try"};
+constexpr std::array<std::string_view, 4> later_commands = {"improve", "report", "map", "try"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
@@ -102,7 +105,7 @@ bool is_later_command(std::string_view word) {
 bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
          command == Command::Draw || command == Command::Profile || command == Command::Prime ||
-         command == Command::Season || command == Command::Size;
+         command == Command::Season || command == Command::Size || command == Command::Fit;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -137,6 +140,11 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_option("--case", raw.load_case, "needs (the usual), wide or static");
     app.add_option("--broken", raw.broken, "TROUGH whose float hangs open");
   }
+  if (command == Command::Fit) {
+    app.add_option("--case", raw.load_case, "wide (the usual: floats held open) or needs");
+    app.add_option(
+        "--write", raw.output, "NEW.yaml: a copy of FILE with the likeliest cause in it");
+  }
   if (command == Command::Prime) {
     app.add_option(
         "PIPE", raw.pipe, "a pipe of the line; the one that climbs highest if not given");
@@ -156,7 +164,7 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_option("--write", raw.output, "NEW file to write the farm to with the sizes in it");
   }
   if (takes_load_case(command) || command == Command::Read || command == Command::Prime ||
-      command == Command::Compare || command == Command::Size) {
+      command == Command::Compare || command == Command::Size || command == Command::Fit) {
     app.add_option("--month", raw.month, "Jan to Dec; the driest month when not given");
   }
   if (command != Command::New) {
@@ -173,7 +181,7 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_flag("--audit", raw.audit, "check the answer against the file with laws of its own");
   }
   if (command == Command::New || command == Command::Draw || command == Command::Profile ||
-      command == Command::Season || command == Command::Size) {
+      command == Command::Season || command == Command::Size || command == Command::Fit) {
     app.add_flag("--replace", raw.replace, "write over an existing file");
   }
 }

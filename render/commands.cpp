@@ -15,6 +15,7 @@
 #include "render/compare_command.h"
 #include "render/csv_report.h"
 #include "render/diagnostic_text.h"
+#include "render/fit_command.h"
 #include "render/json_report.h"
 #include "render/output_file.h"
 #include "render/prime_report.h"
@@ -334,6 +335,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Size) {
     return size_command(line, loaded, terminal);
   }
+  if (line.command == Command::Fit) {
+    return fit_command(line, loaded, terminal);
+  }
   return line.command == Command::Read ? read(line, loaded, terminal)
                                        : solve(line, loaded, terminal);
 }
@@ -368,6 +372,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Prime:
     case Command::Season:
     case Command::Size:
+    case Command::Fit:
       return on_farm(line, terminal);
     case Command::Compare:
       return compare_command(line, terminal);

@@ -23,8 +23,8 @@ constexpr double changed_farm_smoothing_m = 0.1;
 /// Of the usual scale S, for networks that resist.
 constexpr double second_scale_share = 0.37;
 
-/// Heads are known from open water outwards, through pipes that run and through still ones that
-/// are open both ways.
+}  // namespace
+
 std::vector<bool> known_heads(const FlowState& state) {
   const nodal::Problem& problem = state.network->problem;
   std::vector<std::vector<std::size_t>> neighbours(problem.nodes.size());
@@ -76,6 +76,8 @@ std::vector<bool> known_heads(const FlowState& state) {
   }
   return known;
 }
+
+namespace {
 
 /// What a placed loss takes from the water at a flow [m].
 double placed_loss_m(const PlacedLoss& loss, double bore_m, double flow_m3_s) {
