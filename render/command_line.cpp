@@ -137,6 +137,7 @@ std::string_view usual_csv(Command command) {
     case Command::New:
     case Command::Draw:
     case Command::Prime:
+    case Command::Map:
     case Command::Pipes:
     case Command::Fittings:
     case Command::Herd:
@@ -289,6 +290,12 @@ std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandL
                         "where to draw is missing",
                         "write -o farm.svg, .pdf, .png or .dot, or -o - for SVG on stdout"};
   }
+  if (line.command == Command::Map && line.output.empty()) {
+    return UsageProblem{std::nullopt,
+                        "no-output",
+                        "where to write the map is missing",
+                        "write -o farm.geojson, or -o - to print it"};
+  }
   if (line.output == "-" && line.form != OutputForm::Table) {
     const char* const flag = raw.json ? "--json" : "--csv";
     return UsageProblem{
@@ -305,6 +312,7 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   line.run = raw.run;
   line.form = raw.json ? OutputForm::Json : OutputForm::Table;
   line.detail = raw.verbose ? Detail::Verbose : Detail::Short;
+  line.by_position = raw.by_position;
   line.audit = raw.audit;
   line.existing = raw.replace ? ExistingFile::Replace : ExistingFile::Keep;
   if (!raw.broken.empty()) {

@@ -12,7 +12,7 @@
 
 namespace leat::render {
 
-enum class Command { New, Read, Solve, Draw, Profile, Prime, Season, Pipes, Fittings, Herd };
+enum class Command { New, Read, Solve, Draw, Profile, Prime, Season, Map, Pipes, Fittings, Herd };
 
 /// How the answer is printed.
 enum class OutputForm {
@@ -36,7 +36,7 @@ enum class Detail { Short, Verbose };
 struct CommandLine {
   Command command = Command::Solve;
   std::string file;    // farm file; for `new`, empty means stdout
-  std::string output;  // of `draw`, `profile` and `season`; "-" means stdout
+  std::string output;  // of `draw`, `profile`, `season` and `map`; "-" means stdout
   std::string run;     // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
   OutputForm form = OutputForm::Table;
   solver::LoadCase load_case = solver::LoadCase::Needs;
@@ -51,7 +51,8 @@ struct CommandLine {
   std::optional<std::string> until_dry;    // of `season`: spring whose yield is lowered
   std::optional<model::UnitSystem> units;  // the farm's own `show` when absent
   Detail detail = Detail::Short;
-  bool audit = false;  // check the answer against the farm file
+  bool by_position = false;  // of `draw`: places stand as their `map` says
+  bool audit = false;        // check the answer against the farm file
   ExistingFile existing = ExistingFile::Keep;
 };
 

@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 10> commands = {{
+constexpr std::array<CommandEntry, 11> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -40,6 +40,10 @@ constexpr std::array<CommandEntry, 10> commands = {{
      "  leat season my-farm.yaml\n"
      "  leat season my-farm.yaml --from 2026-05-01 --to 2026-10-31 -o season.svg\n"
      "  leat season my-farm.yaml --until-dry \"upper spring\"\n"},
+    {Command::Map,
+     "map",
+     "Write places and pipes with their answer as GeoJSON, for map programs.",
+     "  leat map my-farm.yaml -o my-farm.geojson\n  leat map my-farm.yaml --month Aug -o -\n"},
     {Command::Pipes,
      "pipes",
      "List the pipe sizes known by name, each with its source.",
@@ -54,19 +58,21 @@ constexpr std::array<CommandEntry, 10> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 7> later_commands = {
-    "compare", "fit", "improve", "size", "report", "map", "try"};
+constexpr std::array<std::string_view, 6> later_commands = {
+    "compare", "fit", "improve", "size", "report", "try"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
     "2 the file, the command or the solution failed, 70 a fault of leat itself.\n";
 
 bool takes_load_case(Command command) {
-  return command == Command::Solve || command == Command::Draw || command == Command::Profile;
+  return command == Command::Solve || command == Command::Draw || command == Command::Profile ||
+         command == Command::Map;
 }
 
 bool takes_csv(Command command) {
-  return command != Command::New && command != Command::Draw && command != Command::Prime;
+  return command != Command::New && command != Command::Draw && command != Command::Prime &&
+         command != Command::Map;
 }
 
 const char* csv_help(Command command) {
@@ -93,7 +99,7 @@ bool is_later_command(std::string_view word) {
 bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
          command == Command::Draw || command == Command::Profile || command == Command::Prime ||
-         command == Command::Season;
+         command == Command::Season || command == Command::Map;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -106,6 +112,10 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
   }
   if (command == Command::Draw) {
     app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf, .png or .dot; - is SVG here");
+    app.add_flag("--by-position", raw.by_position, "places stand as their `map` keys say");
+  }
+  if (command == Command::Map) {
+    app.add_option("-o,--output", raw.output, "OUT: name.geojson or .json; - prints it here");
   }
   if (command == Command::Profile) {
     app.add_option("RUN",
@@ -146,7 +156,7 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_flag("--audit", raw.audit, "check the answer against the file with laws of its own");
   }
   if (command == Command::New || command == Command::Draw || command == Command::Profile ||
-      command == Command::Season) {
+      command == Command::Season || command == Command::Map) {
     app.add_flag("--replace", raw.replace, "write over an existing file");
   }
 }

@@ -39,6 +39,7 @@ struct RawOptions {
   std::string until_dry;
   bool json = false;
   bool verbose = false;
+  bool by_position = false;
   bool audit = false;
   bool replace = false;
   bool help = false;

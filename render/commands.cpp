@@ -15,6 +15,7 @@
 #include "render/csv_report.h"
 #include "render/diagnostic_text.h"
 #include "render/json_report.h"
+#include "render/map_command.h"
 #include "render/output_file.h"
 #include "render/prime_report.h"
 #include "render/profile_report.h"
@@ -137,7 +138,12 @@ CommandResult draw(const CommandLine& line, const model::LoadedFarm& loaded) {
   if (!answer.converged) {
     return failure(line, answer.problems, loaded);
   }
-  const DrawResult drawn = draw_schematic(farm, answer, {*format, line.units.value_or(farm.show)});
+  const DrawResult drawn =
+      draw_schematic(farm,
+                     answer,
+                     {*format,
+                      line.units.value_or(farm.show),
+                      line.by_position ? Arrangement::ByPosition : Arrangement::AsWaterFalls});
   if (!drawn.problem.empty()) {
     return failure(line, {problem_of("cannot-draw", drawn.problem, "")}, {});
   }
@@ -290,6 +296,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Season) {
     return season_command(line, loaded, terminal);
   }
+  if (line.command == Command::Map) {
+    return map_command(line, loaded);
+  }
   return line.command == Command::Read ? read(line, loaded, terminal)
                                        : solve(line, loaded, terminal);
 }
@@ -323,6 +332,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Profile:
     case Command::Prime:
     case Command::Season:
+    case Command::Map:
       return on_farm(line, terminal);
     case Command::Pipes:
       return {pipes_text(line.form, units), "", ExitCode::NothingAmiss};
