@@ -246,6 +246,7 @@ std::vector<BoxPlace> boxes_in_place(GVC_t* context,
   page.frames.clear();
   page.edges.clear();
   page.graph.push_back({"overlap", overlap});
+  page.graph.push_back({"overlap_scaling", "0"});  // else all is blown up before it is pushed apart
   const LaidOut tried(context, built(page, nullptr), size, in_place);
   std::vector<BoxPlace> boxes;
   for (const GraphNode& node : page.nodes) {

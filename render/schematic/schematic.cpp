@@ -71,7 +71,7 @@ std::vector<GraphPage> pages_by_position(const model::Farm& farm,
   for (const std::size_t width : {std::size_t{26}, std::size_t{20}, std::size_t{17}}) {
     const SheetForm form{width, width, PipeColumn::Own, position_words(farm, places)};
     const GraphPage page = schematic_sheet(farm, answer, options.units, form);
-    for (const double spread : {0.9, 1.3, 1.8}) {
+    for (const double spread : {1.0, 0.8, 0.6, 1.3, 1.7}) {
       pages.push_back(page);
       put_at_positions(pages.back(),
                        farm,
