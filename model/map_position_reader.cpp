@@ -26,6 +26,16 @@ std::optional<MapDegrees> read_degrees(const YamlNode& pair,
                                        std::string_view what,
                                        const Range<double>& latitudes,
                                        ProblemList& problems) {
+  for (const YamlNode& item : pair.items) {
+    if (item.kind == YamlNode::Kind::Text && !is_bare_number(item)) {
+      // The common hint, to leave the unit off, would turn metres into degrees.
+      problems.add("wrong-shape",
+                   item.position,
+                   fmt::format("{} holds '{}' where bare degrees are wanted", what, item.text),
+                   "write longitude and latitude such as [7.25, -46.4]: south and west negative");
+      return std::nullopt;
+    }
+  }
   const auto longitude = read_within(pair.items[0],
                                      fmt::format("first value of {}", what),
                                      parse_number,

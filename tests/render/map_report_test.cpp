@@ -228,7 +228,7 @@ TEST_CASE("a pipe shorter than the way between its ends on the map is doubted") 
   const MapRemarks remarks = map_remarks(farm, UnitSystem::Metric);
   REQUIRE(remarks.doubts.size() == 1);
   CHECK(remarks.doubts[0].find("'main' is 100") != std::string::npos);
-  CHECK(remarks.doubts[0].find("1000 m apart") != std::string::npos);
+  CHECK(remarks.doubts[0].find("1000.0 m apart") != std::string::npos);
   CHECK(map_remarks(farm_at({offset(0.0, 0.0), offset(70.0, 90.0)}), UnitSystem::Metric)
             .doubts.empty());
 }
