@@ -246,6 +246,7 @@ std::vector<BoxPlace> boxes_in_place(GVC_t* context,
   page.frames.clear();
   page.edges.clear();
   page.graph.push_back({"overlap", overlap});
+  page.graph.push_back({"sep", "+4"});
   page.graph.push_back({"overlap_scaling", "0"});  // else all is blown up before it is pushed apart
   const LaidOut tried(context, built(page, nullptr), size, in_place);
   std::vector<BoxPlace> boxes;
@@ -318,7 +319,7 @@ FixedPage fixed(GVC_t* context, GraphPage page, const PageSize& size) {
   labels.nodes = label_nodes(page);
   const std::vector<BoxPlace> texts = boxes_in_place(context, labels, "true", size);
   const double left = bounds.left;
-  constexpr double gap = 6.0;
+  constexpr double gap = 8.0;
   bounds.top += page.room;
   bounds.bottom -= page.room;
   for (std::size_t i = texts.size(); i-- > 0;) {
@@ -334,6 +335,8 @@ FixedPage fixed(GVC_t* context, GraphPage page, const PageSize& size) {
   page.frames.clear();
   page.graph.push_back({"overlap", "true"});
   page.graph.push_back({"splines", "true"});
+  page.graph.push_back(
+      {"esep", "+2"});  // lines keep so far from boxes; boxes closer: straight lines
   return {std::move(page),
           std::min({1.0,
                     size.width / (bounds.right - bounds.left),

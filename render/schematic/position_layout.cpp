@@ -1,6 +1,7 @@
 #include "render/schematic/position_layout.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <set>
 #include <utility>
@@ -61,16 +62,17 @@ void settle_between_neighbours(const model::Farm& farm, PlacePoints& places) {
   }
 }
 
-/// Moves a point a little aside while another stands there: what pushes boxes apart needs to know
-/// which way.
-PagePoint apart(PagePoint point, std::set<std::pair<double, double>>& taken) {
-  constexpr double step_x = 1.7;  // points; never along a line that others lie on
-  constexpr double step_y = 1.1;
-  while (!taken.insert({point.x, point.y}).second) {
-    point.x += step_x;
-    point.y += step_y;
+/// Moves a point aside while another stands there, round after round as seeds stand in a flower:
+/// what pushes boxes apart then goes all ways alike.
+PagePoint apart(const PagePoint& point, std::set<std::pair<double, double>>& taken) {
+  constexpr double golden_angle = 2.399963;  // radians
+  constexpr double spacing = 12.0;           // points
+  PagePoint moved = point;
+  for (double turn = 1.0; !taken.insert({moved.x, moved.y}).second; turn += 1.0) {
+    moved.x = point.x + spacing * std::sqrt(turn) * std::cos(golden_angle * turn);
+    moved.y = point.y + spacing * std::sqrt(turn) * std::sin(golden_angle * turn);
   }
-  return point;
+  return moved;
 }
 
 }  // namespace
