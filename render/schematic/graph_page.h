@@ -72,7 +72,8 @@ struct PageSize {
                                      const std::string& format);
 
 /// The same for pages whose nodes all have a point (`at`): the boxes stay there but for being
-/// pushed apart where they overlap, the lines bend round them, frames' labels stand above and below
+/// pushed apart where they overlap, the lines bend round them (on a
+/// page of more than a hundred boxes they are straight), frames' labels stand above and below
 /// all.
 [[nodiscard]] GraphBytes render_best_in_place(const std::vector<GraphPage>& versions,
                                               const PageSize& size,
