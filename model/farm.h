@@ -9,6 +9,7 @@
 #include <variant>
 #include <vector>
 
+#include "model/map_position.h"
 #include "model/month_series.h"
 #include "model/quantity.h"
 #include "model/records.h"
@@ -26,6 +27,7 @@ struct Site {
   std::vector<Dated<Temperature>> water_record;  // where `water` names a CSV file; dates rise
   std::optional<Pressure> air_pressure;          // absolute; from the altitude when absent
   std::optional<double> latitude_degrees;
+  std::optional<MapDegrees> map_origin;  // of places told as [x, y]
 };
 
 /// Some head of one kind of stock.
@@ -130,7 +132,7 @@ struct Place {
   std::string name;
   PlaceData data;
   SourcePosition position;  // of the name in the file
-  bool on_map = false;      // carries a `map` key (kept in the file, read by later capabilities)
+  std::optional<MapPosition> map = {};
   Instrument surveyed_with = Instrument::Unsaid;  // its level; Unsaid: as the farm
 };
 

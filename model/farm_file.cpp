@@ -8,6 +8,7 @@
 #include "model/farm_checks.h"
 #include "model/file_text.h"
 #include "model/later_keys.h"
+#include "model/map_position_reader.h"
 #include "model/map_reader.h"
 #include "model/month_map_reader.h"
 #include "model/name_registry.h"
@@ -218,6 +219,7 @@ void FarmReader::check() {
   if (all_joined_) {
     check_connections(farm_, joins_, problems_);
   }
+  check_map_kinds(farm_.places, problems_);
   if (weather_sound_) {
     check_catchments(farm_, problems_);
   }

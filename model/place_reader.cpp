@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "model/map_position_reader.h"
 #include "model/month_map_reader.h"
 #include "model/need_reader.h"
 #include "model/open_water_reader.h"
@@ -208,8 +209,7 @@ Place read_place(PlaceKind kind, const YamlEntry& entry, Reading& reading) {
   place.data = read_data(kind, entry.value, subject, reading);
   for (const YamlEntry& key : entry.value.entries) {
     if (key.key == "map" && key.value.kind != YamlNode::Kind::Nothing) {
-      check_map_point(key.value, subject.part("map"), reading.problems);
-      place.on_map = true;
+      place.map = read_map_position(key.value, subject.part("map"), reading.problems);
     }
     if (key.key == "surveyed with" && key.value.kind != YamlNode::Kind::Nothing) {
       set_if(place.surveyed_with,

@@ -49,27 +49,6 @@ std::optional<Duration> hours_a_day(std::string_view text) {
 
 }  // namespace
 
-void check_map_point(const YamlNode& node, std::string_view what, ProblemList& problems) {
-  if (node.kind != YamlNode::Kind::List || node.items.size() != 2) {
-    report_wrong_shape(node, what, "a pair [longitude, latitude] or [x, y] is", problems);
-    return;
-  }
-  const std::string first = fmt::format("first value of {}", what);
-  const std::string second = fmt::format("second value of {}", what);
-  const bool degrees = node.items[0].kind == YamlNode::Kind::Text &&
-                       std::holds_alternative<double>(parse_number(node.items[0].text));
-  if (degrees) {
-    const Range<double> longitude{-180.0, 180.0, "from -180 to 180 degrees", true};
-    const Range<double> latitude{-90.0, 90.0, "from -90 to 90 degrees", true};
-    (void)read_within(node.items[0], first, parse_number, longitude, problems);
-    (void)read_within(node.items[1], second, parse_number, latitude, problems);
-  } else {
-    // A coordinate may be negative, as a level may.
-    (void)read_value(node.items[0], first, parse_elevation, problems);
-    (void)read_value(node.items[1], second, parse_elevation, problems);
-  }
-}
-
 RunTimes read_run_times(const YamlNode& node,
                         std::string_view what,
                         HoursToo hours_too,

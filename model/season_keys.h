@@ -1,13 +1,9 @@
-// Small values that several sections of the file share: hours of the day, a place on the map,
-// texts.
+// Small values that several sections of the file share: hours of the day, texts.
 #pragma once
 
 #include "model/map_reader.h"
 
 namespace leat::model {
-
-/// A place on the map: [longitude, latitude] in degrees, or [x, y] with a unit of length.
-void check_map_point(const YamlNode& node, std::string_view what, ProblemList& problems);
 
 /// When something runs in a day: hours of the clock, or so many hours.
 struct RunTimes {

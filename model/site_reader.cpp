@@ -3,13 +3,14 @@
 #include <array>
 
 #include "model/dated_record.h"
+#include "model/map_position_reader.h"
 
 namespace leat::model {
 
 Site read_site(const YamlNode& node, SourcePosition key, Reading& reading) {
   ProblemList& problems = reading.problems;
-  static constexpr std::array<std::string_view, 4> keys = {
-      "altitude", "water", "air pressure", "latitude"};
+  static constexpr std::array<std::string_view, 5> keys = {
+      "altitude", "water", "air pressure", "latitude", "map origin"};
   const MapReader map(node, Subject{"site", key}, keys, problems);
   Site site;
   if (const YamlNode* const value = map.find("altitude")) {
@@ -45,6 +46,9 @@ Site read_site(const YamlNode& node, SourcePosition key, Reading& reading) {
     const Range<double> range{-90.0, 90.0, "from -90 to 90 degrees", true};
     site.latitude_degrees =
         read_within(*value, map.part("latitude"), parse_number, range, problems);
+  }
+  if (const YamlNode* const value = map.find("map origin")) {
+    site.map_origin = read_map_origin(*value, map.part("map origin"), problems);
   }
   return site;
 }

@@ -15,6 +15,15 @@ namespace leat::render {
                                   const model::Farm& farm,
                                   const solver::SteadyAnswer& answer);
 
+/// What `solve` says of one place and of one pipe: the objects of its `places` and `pipes`.
+[[nodiscard]] Json place_json(const model::Place& place, const solver::PlaceAnswer& answer);
+[[nodiscard]] Json pipe_json(const model::Farm& farm,
+                             const model::Pipe& pipe,
+                             const solver::PipeAnswer& answer);
+
+/// One flag as it stands in every command's object.
+[[nodiscard]] Json flag_json(const solver::Flag& flag);
+
 /// An answer's flags as they stand in every command's object.
 [[nodiscard]] Json flag_list(const solver::SteadyAnswer& answer);
 

@@ -146,6 +146,7 @@ std::string_view usual_csv(Command command) {
     case Command::Prime:
     case Command::Size:
     case Command::Fit:
+    case Command::Map:
     case Command::Pipes:
     case Command::Fittings:
     case Command::Herd:
@@ -366,6 +367,12 @@ std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandL
     return UsageProblem{
         std::nullopt, "bad-value", "--write cannot be '-'", "write the name of a new file"};
   }
+  if (line.command == Command::Map && line.output.empty()) {
+    return UsageProblem{std::nullopt,
+                        "no-output",
+                        "where to write the map is missing",
+                        "write -o farm.geojson, or -o - to print it"};
+  }
   if (line.output == "-" && line.form != OutputForm::Table) {
     const char* const flag = raw.json ? "--json" : "--csv";
     return UsageProblem{
@@ -386,6 +393,7 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   }
   line.form = raw.json ? OutputForm::Json : OutputForm::Table;
   line.detail = raw.verbose ? Detail::Verbose : Detail::Short;
+  line.by_position = raw.by_position;
   line.audit = raw.audit;
   line.one_size = raw.one_size;
   line.existing = raw.replace ? ExistingFile::Replace : ExistingFile::Keep;

@@ -25,6 +25,7 @@ enum class Command {
   Compare,
   Size,
   Fit,
+  Map,
   Pipes,
   Fittings,
   Herd
@@ -54,7 +55,7 @@ struct CommandLine {
   Command command = Command::Solve;
   std::string file;                // farm file; for `new`, empty means stdout
   std::vector<std::string> files;  // of `compare`
-  std::string output;              // picture, or new farm file of `size` and `fit`; "-" is stdout
+  std::string output;              // picture, map, new farm of `size` and `fit`; "-" is stdout
   std::string run;                 // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
   OutputForm form = OutputForm::Table;
   solver::LoadCase load_case = solver::LoadCase::Needs;
@@ -73,6 +74,7 @@ struct CommandLine {
   std::optional<int> spread;  // of `solve`: so many draws of the farm as it might be
   std::uint64_t seed = 1;     // of those draws
   bool one_size = false;      // of `size`: no run in two sizes
+  bool by_position = false;   // of `draw`: places stand as their `map` says
   ExistingFile existing = ExistingFile::Keep;
 };
 

@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 13> commands = {{
+constexpr std::array<CommandEntry, 14> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -53,6 +53,10 @@ constexpr std::array<CommandEntry, 13> commands = {{
      "fit",
      "Why you measured less: what explains the readings in FILE, and what to measure next.",
      "  leat fit my-farm.yaml\n  leat fit my-farm.yaml --write with-blocked-screen.yaml\n"},
+    {Command::Map,
+     "map",
+     "Write places and pipes with their answer as GeoJSON, for map programs.",
+     "  leat map my-farm.yaml -o my-farm.geojson\n  leat map my-farm.yaml --month Aug -o -\n"},
     {Command::Pipes,
      "pipes",
      "List the pipe sizes known by name, each with its source.",
@@ -67,18 +71,20 @@ constexpr std::array<CommandEntry, 13> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 4> later_commands = {"improve", "report", "map", "try"};
+constexpr std::array<std::string_view, 3> later_commands = {"improve", "report", "try"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
     "2 the file, the command or the solution failed, 70 a fault of leat itself.\n";
 
 bool takes_load_case(Command command) {
-  return command == Command::Solve || command == Command::Draw || command == Command::Profile;
+  return command == Command::Solve || command == Command::Draw || command == Command::Profile ||
+         command == Command::Map;
 }
 
 bool takes_csv(Command command) {
-  return command != Command::New && command != Command::Draw && command != Command::Prime;
+  return command != Command::New && command != Command::Draw && command != Command::Prime &&
+         command != Command::Map;
 }
 
 const char* csv_help(Command command) {
@@ -105,7 +111,8 @@ bool is_later_command(std::string_view word) {
 bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
          command == Command::Draw || command == Command::Profile || command == Command::Prime ||
-         command == Command::Season || command == Command::Size || command == Command::Fit;
+         command == Command::Season || command == Command::Size || command == Command::Fit ||
+         command == Command::Map;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -125,6 +132,10 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
   }
   if (command == Command::Draw) {
     app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf, .png or .dot; - is SVG here");
+    app.add_flag("--by-position", raw.by_position, "places stand as their `map` keys say");
+  }
+  if (command == Command::Map) {
+    app.add_option("-o,--output", raw.output, "OUT: name.geojson or .json; - prints it here");
   }
   if (command == Command::Profile) {
     app.add_option("RUN",
@@ -181,7 +192,8 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_flag("--audit", raw.audit, "check the answer against the file with laws of its own");
   }
   if (command == Command::New || command == Command::Draw || command == Command::Profile ||
-      command == Command::Season || command == Command::Size || command == Command::Fit) {
+      command == Command::Season || command == Command::Size || command == Command::Fit ||
+      command == Command::Map) {
     app.add_flag("--replace", raw.replace, "write over an existing file");
   }
 }

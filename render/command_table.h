@@ -43,6 +43,7 @@ struct RawOptions {
   std::string seed;
   bool json = false;
   bool verbose = false;
+  bool by_position = false;
   bool audit = false;
   bool one_size = false;
   bool replace = false;

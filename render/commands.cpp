@@ -17,6 +17,7 @@
 #include "render/diagnostic_text.h"
 #include "render/fit_command.h"
 #include "render/json_report.h"
+#include "render/map_command.h"
 #include "render/output_file.h"
 #include "render/prime_report.h"
 #include "render/profile_report.h"
@@ -179,7 +180,12 @@ CommandResult draw(const CommandLine& line, const model::LoadedFarm& loaded) {
   if (!answer.converged) {
     return failure(line, answer.problems, loaded);
   }
-  const DrawResult drawn = draw_schematic(farm, answer, {*format, line.units.value_or(farm.show)});
+  const DrawResult drawn =
+      draw_schematic(farm,
+                     answer,
+                     {*format,
+                      line.units.value_or(farm.show),
+                      line.by_position ? Arrangement::ByPosition : Arrangement::AsWaterFalls});
   if (!drawn.problem.empty()) {
     return failure(line, {problem_of("cannot-draw", drawn.problem, "")}, {});
   }
@@ -338,6 +344,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Fit) {
     return fit_command(line, loaded, terminal);
   }
+  if (line.command == Command::Map) {
+    return map_command(line, loaded);
+  }
   return line.command == Command::Read ? read(line, loaded, terminal)
                                        : solve(line, loaded, terminal);
 }
@@ -373,6 +382,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Season:
     case Command::Size:
     case Command::Fit:
+    case Command::Map:
       return on_farm(line, terminal);
     case Command::Compare:
       return compare_command(line, terminal);

@@ -5,9 +5,9 @@
 
 #include <fmt/format.h>
 
+#include "render/answer_json.h"
 #include "render/cautions.h"
 #include "render/findings_text.h"
-#include "render/answer_json.h"
 #include "render/json_text.h"
 #include "render/number_text.h"
 #include "render/text_table.h"

@@ -7,6 +7,7 @@
 #include <mutex>
 #include <utility>
 
+#include <fmt/format.h>
 #include <graphviz/cgraph.h>
 #include <graphviz/gvc.h>
 
@@ -71,6 +72,8 @@ void set_defaults(Agraph_t* graph, int kind, const Attributes& attributes) {
   }
 }
 
+constexpr double points_per_inch = 72.0;
+
 const std::string room_name = "cluster_room";
 
 /// The frame inside all others, without a label: the nodes and room around them.
@@ -94,6 +97,11 @@ Agraph_t* group_in(Agraph_t* frame, const std::string& name) {
   return group;
 }
 
+/// As Graphviz reads a position. Whole hundredths, whatever the locale.
+std::string point_text(const PagePoint& point) {
+  return fmt::format("{:.2f},{:.2f}", point.x, point.y);
+}
+
 GraphHandle built(const GraphPage& page, Agdisc_t* services) {
   GraphHandle graph(agopen(text_of("farm"), Agdirected, services));
   set_defaults(graph.get(), AGRAPH, page.graph);
@@ -112,6 +120,9 @@ GraphHandle built(const GraphPage& page, Agdisc_t* services) {
     Agraph_t* const home = node.group.empty() ? frame : group_in(frame, node.group);
     nodes.push_back(agnode(home, text_of(node.id), 1));
     set_attributes(graph.get(), nodes.back(), node.attributes);
+    if (node.at) {
+      set_attributes(graph.get(), nodes.back(), {{"pos", point_text(*node.at)}});
+    }
   }
   for (const GraphEdge& edge : page.edges) {
     Agedge_t* const line =
@@ -124,9 +135,9 @@ GraphHandle built(const GraphPage& page, Agdisc_t* services) {
 /// A graph with positions, and how much it shrinks to fit the page (1: not at all).
 class LaidOut {
  public:
-  LaidOut(GVC_t* context, GraphHandle graph, const PageSize& size)
+  LaidOut(GVC_t* context, GraphHandle graph, const PageSize& size, const char* engine = "dot")
       : context_(context), graph_(std::move(graph)) {
-    is_fine_ = gvLayout(context_, graph_.get(), "dot") == 0;
+    is_fine_ = gvLayout(context_, graph_.get(), engine) == 0;
     if (is_fine_) {
       const boxf bounds = GD_bb(graph_.get());
       const double width = bounds.UR.x - bounds.LL.x;
@@ -216,6 +227,124 @@ GraphBytes render_with_room(GVC_t* context,
   }
 }
 
+/// Lays nodes out at their own points.
+constexpr const char* in_place = "nop";
+
+/// A node's middle and its size, as laid out [points].
+struct BoxPlace {
+  PagePoint middle;
+  double width = 0.0;
+  double height = 0.0;
+};
+
+/// The middles and sizes of a page's nodes in place, in order, after `overlap` was dealt with in
+/// Graphviz's way of that name.
+std::vector<BoxPlace> boxes_in_place(GVC_t* context,
+                                     GraphPage page,
+                                     const std::string& overlap,
+                                     const PageSize& size) {
+  page.frames.clear();
+  page.edges.clear();
+  page.graph.push_back({"overlap", overlap});
+  page.graph.push_back({"sep", "+4"});
+  page.graph.push_back({"overlap_scaling", "0"});  // else all is blown up before it is pushed apart
+  const LaidOut tried(context, built(page, nullptr), size, in_place);
+  std::vector<BoxPlace> boxes;
+  for (const GraphNode& node : page.nodes) {
+    Agnode_t* const found = agnode(tried.graph(), text_of(node.id), 0);
+    boxes.push_back({{ND_coord(found).x, ND_coord(found).y},
+                     ND_width(found) * points_per_inch,
+                     ND_height(found) * points_per_inch});
+  }
+  return boxes;
+}
+
+bool is_at_top(const Attributes& frame) {
+  return std::any_of(frame.begin(), frame.end(), [](const Attribute& attribute) {
+    return attribute.name == "labelloc" && attribute.value == "t";
+  });
+}
+
+/// The frames' labels as nodes without an outline: only layouts that choose the places of nodes
+/// draw frames.
+std::vector<GraphNode> label_nodes(const GraphPage& page) {
+  std::vector<GraphNode> nodes;
+  for (std::size_t i = 0; i < page.frames.size(); ++i) {
+    GraphNode node;
+    node.id = fmt::format("label_{}", i);
+    for (const Attribute& attribute : page.frames[i]) {
+      if (attribute.name == "label" || attribute.name == "fontsize") {
+        node.attributes.push_back(attribute);
+      }
+    }
+    node.attributes.insert(
+        node.attributes.end(),
+        {{"shape", "none"}, {"style", ""}, {"peripheries", "0"}, {"margin", "0,0"}});
+    constexpr double far_apart = 1e4;
+    node.at = PagePoint{0.0, -far_apart * static_cast<double>(i)};
+    nodes.push_back(node);
+  }
+  return nodes;
+}
+
+struct Bounds {
+  double left = std::numeric_limits<double>::max();
+  double right = std::numeric_limits<double>::lowest();
+  double bottom = std::numeric_limits<double>::max();
+  double top = std::numeric_limits<double>::lowest();
+
+  void take_in(const BoxPlace& box) {
+    left = std::min(left, box.middle.x - box.width / 2.0);
+    right = std::max(right, box.middle.x + box.width / 2.0);
+    bottom = std::min(bottom, box.middle.y - box.height / 2.0);
+    top = std::max(top, box.middle.y + box.height / 2.0);
+  }
+};
+
+/// The page with its boxes pushed apart and its labels stacked at the left edge, the outermost
+/// frame's farthest out; and how much it shrinks.
+struct FixedPage {
+  GraphPage page;
+  double scale = 0.0;
+};
+
+FixedPage fixed(GVC_t* context, GraphPage page, const PageSize& size) {
+  Bounds bounds;
+  const std::vector<BoxPlace> boxes = boxes_in_place(context, page, "prism", size);
+  for (std::size_t i = 0; i < boxes.size(); ++i) {
+    page.nodes[i].at = boxes[i].middle;
+    bounds.take_in(boxes[i]);
+  }
+  GraphPage labels = page;
+  labels.nodes = label_nodes(page);
+  const std::vector<BoxPlace> texts = boxes_in_place(context, labels, "true", size);
+  const double left = bounds.left;
+  constexpr double gap = 8.0;
+  bounds.top += page.room;
+  bounds.bottom -= page.room;
+  for (std::size_t i = texts.size(); i-- > 0;) {
+    BoxPlace text = texts[i];
+    text.middle.x = left + text.width / 2.0;
+    const bool above = is_at_top(page.frames[i]);
+    text.middle.y =
+        above ? bounds.top + gap + text.height / 2.0 : bounds.bottom - gap - text.height / 2.0;
+    labels.nodes[i].at = text.middle;
+    bounds.take_in(text);
+    page.nodes.push_back(labels.nodes[i]);
+  }
+  page.frames.clear();
+  page.graph.push_back({"overlap", "true"});
+  // Finding ways round n boxes takes some n^3: 3 s for 120, beyond a minute for 400.
+  constexpr std::size_t most_to_bend_round = 100;
+  page.graph.push_back({"splines", page.nodes.size() > most_to_bend_round ? "line" : "true"});
+  page.graph.push_back(
+      {"esep", "+2"});  // lines keep so far from boxes; boxes closer: straight lines
+  return {std::move(page),
+          std::min({1.0,
+                    size.width / (bounds.right - bounds.left),
+                    size.height / (bounds.top - bounds.bottom)})};
+}
+
 int append_to_string(void* channel, const char* text) {
   static_cast<std::string*>(channel)->append(text);
   return 0;
@@ -253,6 +382,32 @@ GraphBytes render_best(const std::vector<GraphPage>& versions,
     }
   }
   return render_with_room(context, versions.at(best), size, format);
+}
+
+GraphBytes render_best_in_place(const std::vector<GraphPage>& versions,
+                                const PageSize& size,
+                                const std::string& format) {
+  const std::lock_guard<std::mutex> one_at_a_time(graphviz_mutex);
+  const QuietGraphviz quiet;
+  GVC_t* const context = shared_context();
+  if (context == nullptr) {
+    return {"", "Graphviz could not be started"};
+  }
+  FixedPage best;
+  double best_score = -1.0;
+  for (const GraphPage& version : versions) {
+    FixedPage tried = fixed(context, version, size);
+    const double score = tried.scale * version.readability;
+    if (score > best_score) {
+      best_score = score;
+      best = std::move(tried);
+    }
+  }
+  const LaidOut laid_out(context, built(best.page, nullptr), size, in_place);
+  if (!laid_out.is_fine()) {
+    return {"", "Graphviz could not draw the farm by position: " + graphviz_complaint};
+  }
+  return rendered(context, laid_out.graph(), format);
 }
 
 GraphBytes graph_text(const GraphPage& page) {

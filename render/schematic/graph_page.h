@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,10 +19,17 @@ struct Attribute {
 };
 using Attributes = std::vector<Attribute>;
 
+/// A point of the page [1/72 in], y upward.
+struct PagePoint {
+  double x = 0.0;
+  double y = 0.0;
+};
+
 struct GraphNode {
   std::string id;  // [a-z0-9_]: it becomes an XML id, user text does not belong here
   Attributes attributes;
-  std::string group;  // nodes of one group stand side by side; empty: stands alone
+  std::string group;                 // nodes of one group stand side by side; empty: stands alone
+  std::optional<PagePoint> at = {};  // of its middle; all nodes of a page have one, or none
 };
 
 struct GraphEdge {
@@ -63,7 +71,16 @@ struct PageSize {
                                      const PageSize& size,
                                      const std::string& format);
 
-/// The text of the graph in the DOT language, without positions: it does not depend on fonts.
+/// The same for pages whose nodes all have a point (`at`): the boxes stay there but for being
+/// pushed apart where they overlap, the lines bend round them (on a
+/// page of more than a hundred boxes they are straight), frames' labels stand above and below
+/// all.
+[[nodiscard]] GraphBytes render_best_in_place(const std::vector<GraphPage>& versions,
+                                              const PageSize& size,
+                                              const std::string& format);
+
+/// The text of the graph in the DOT language, without positions but for nodes' own points: it does
+/// not depend on fonts.
 [[nodiscard]] GraphBytes graph_text(const GraphPage& page);
 
 }  // namespace leat::render

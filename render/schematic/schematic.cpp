@@ -5,7 +5,11 @@
 #include <utility>
 #include <vector>
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include "render/schematic/graph_page.h"
+#include "render/schematic/position_layout.h"
 #include "render/schematic/sheet.h"
 
 namespace leat::render {
@@ -30,6 +34,55 @@ std::vector<SheetForm> forms_for(const model::Farm& farm) {
           {17, 17, PipeColumn::OfNextPlace},
           {14, 17, PipeColumn::OfNextPlace},
           {14, 14, PipeColumn::OfNextPlace}};
+}
+
+std::vector<GraphPage> pages_by_fall(const model::Farm& farm,
+                                     const solver::SteadyAnswer& answer,
+                                     const DrawOptions& options) {
+  std::vector<GraphPage> pages;
+  for (const SheetForm& form : forms_for(farm)) {
+    pages.push_back(schematic_sheet(farm, answer, options.units, form));
+  }
+  return pages;
+}
+
+/// Whether a drawing by position may be believed, in words for its title.
+std::string position_words(const model::Farm& farm, const PlacePoints& places) {
+  std::string words = "; places by their map, north up, pushed apart where boxes would overlap";
+  if (!places.guessed.empty()) {
+    std::vector<std::string> names;
+    for (const std::size_t place : places.guessed) {
+      names.push_back(farm.places[place].name);
+    }
+    words +=
+        fmt::format("; not on the map, drawn between their neighbours: {}", fmt::join(names, ", "));
+  }
+  return words;
+}
+
+/// The forms to try for a drawing by position: widths of text, each at several spreads. A wider
+/// spread keeps the boxes where they belong and makes them smaller on the page.
+std::vector<GraphPage> pages_by_position(const model::Farm& farm,
+                                         const solver::SteadyAnswer& answer,
+                                         const DrawOptions& options,
+                                         const PlacePoints& places) {
+  const bool is_large = farm.places.size() + farm.pipes.size() > 150;
+  std::vector<GraphPage> pages;
+  for (const std::size_t width : {std::size_t{26}, std::size_t{20}, std::size_t{17}}) {
+    const SheetForm form{width, width, PipeColumn::Own, position_words(farm, places)};
+    const GraphPage page = schematic_sheet(farm, answer, options.units, form);
+    for (const double spread : {1.0, 0.8, 0.6, 1.3, 1.7}) {
+      pages.push_back(page);
+      put_at_positions(pages.back(),
+                       farm,
+                       places,
+                       {a4_on_its_side.width * spread, a4_on_its_side.height * 0.75 * spread});
+      if (is_large) {
+        return pages;
+      }
+    }
+  }
+  return pages;
 }
 
 std::string graphviz_format(DrawFormat format) {
@@ -79,20 +132,25 @@ DrawResult draw_schematic(const model::Farm& farm,
   if (!reason.empty()) {
     return {"", reason};
   }
+  const bool by_position = options.arrangement == Arrangement::ByPosition;
+  const PlacePoints places = by_position ? place_points(farm) : PlacePoints{};
+  if (by_position && places.points.empty()) {
+    return {"", "no place of the farm says where it lies on the map (key `map`)"};
+  }
+  std::vector<GraphPage> versions = by_position ? pages_by_position(farm, answer, options, places)
+                                                : pages_by_fall(farm, answer, options);
   GraphBytes drawn;
   if (options.format == DrawFormat::Dot) {
-    GraphPage page = schematic_sheet(farm, answer, options.units, SheetForm{});
-    page.room = 22;  // whoever lays it out cannot look where the lines run
-    drawn = graph_text(page);
+    versions.front().room = 22;  // whoever lays it out cannot look where the lines run
+    drawn = graph_text(versions.front());
   } else {
-    std::vector<GraphPage> versions;
-    for (const SheetForm& form : forms_for(farm)) {
-      versions.push_back(schematic_sheet(farm, answer, options.units, form));
-      if (options.format == DrawFormat::Png) {
-        versions.back().graph.push_back({"dpi", "120"});
+    if (options.format == DrawFormat::Png) {
+      for (GraphPage& page : versions) {
+        page.graph.push_back({"dpi", "120"});
       }
     }
-    drawn = render_best(versions, a4_on_its_side, graphviz_format(options.format));
+    const auto render = by_position ? render_best_in_place : render_best;
+    drawn = render(versions, a4_on_its_side, graphviz_format(options.format));
     if (options.format == DrawFormat::Svg) {
       drawn.bytes = with_spare_fonts(drawn.bytes);
     }

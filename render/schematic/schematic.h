@@ -11,9 +11,14 @@ namespace leat::render {
 
 enum class DrawFormat { Svg, Pdf, Png, Dot };
 
+/// How the places stand on the page: from left to right as the water falls, or where the map has
+/// them, north up.
+enum class Arrangement { AsWaterFalls, ByPosition };
+
 struct DrawOptions {
   DrawFormat format = DrawFormat::Svg;
   model::UnitSystem units = model::UnitSystem::Metric;
+  Arrangement arrangement = Arrangement::AsWaterFalls;
 };
 
 /// The drawing's bytes, or one sentence that says why there is none.
@@ -24,7 +29,8 @@ struct DrawResult {
 
 /// Draws a solved farm on one A4 page on its side. SVG and DOT are the same bytes for the same
 /// farm, answer and day (environment SOURCE_DATE_EPOCH, else today); the positions in SVG, PDF and
-/// PNG depend on the fonts of the machine. An answer that did not converge is not drawn.
+/// PNG depend on the fonts of the machine. An answer that did not converge is not drawn,
+/// nor by position a farm none of whose places has a `map` key.
 /// May be called from several threads; the calls then wait for each other.
 [[nodiscard]] DrawResult draw_schematic(const model::Farm& farm,
                                         const solver::SteadyAnswer& answer,

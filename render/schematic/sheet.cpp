@@ -174,7 +174,7 @@ std::vector<Attributes> frames(const Subject& subject) {
   const bool runs = !std::all_of(pipes.begin(), pipes.end(), is_still);
   const std::string most =
       runs ? one_line(flow_figure(widest_flow(subject.answer), subject.units)) : "";
-  const std::string words = title_words(subject.farm, subject.answer);
+  const std::string words = title_words(subject.farm, subject.answer) + subject.form.remark;
   return {labelled_frame({"label", plain_label({subject.farm.name}, 70, LineEnd::Left)}, "t", "15"),
           labelled_frame({"label", plain_label({words}, 130, LineEnd::Left)}, "t", "10"),
           labelled_frame(

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <string>
 
 #include "model/farm.h"
 #include "render/schematic/box_text.h"
@@ -19,6 +20,7 @@ struct SheetForm {
   std::size_t pipe_width = 26;   // of a pipe's text, characters
   std::size_t place_width = 26;  // of a place's text
   PipeColumn pipes = PipeColumn::Own;
+  std::string remark = "";  // ends the words under the title
 };
 
 /// The drawing in the given form. `answer` has converged and belongs to `farm`.

@@ -21,26 +21,26 @@ inline model::Farm season_farm() {
   spring.overflow = elevation_metres(40.0);
   spring.intake = elevation_metres(39.5);
   spring.yield = model::MonthSeries<Flow>::constant(litres_per_second(0.2));
-  farm.places.push_back({"upper", spring, {3, 3}, false});
+  farm.places.push_back({"upper", spring, {3, 3}});
   model::Tank tank;
   tank.floor = elevation_metres(36.0);
   tank.full = metres(1.5);
   tank.depth = tank.full;
   tank.area = square_metres(4.0);
-  farm.places.push_back({"hill tank", tank, {5, 3}, false});
+  farm.places.push_back({"hill tank", tank, {5, 3}});
   model::Trough north;
   north.float_level = elevation_metres(33.0);
   north.need = model::DailyNeed{model::MonthSeries<Volume>::constant(litres(1200.0))};
   north.drinks = {{hours(6.0), hours(20.0)}};
-  farm.places.push_back({"north", north, {7, 3}, false});
+  farm.places.push_back({"north", north, {7, 3}});
   model::Trough south = north;
   south.float_level = elevation_metres(28.0);
-  farm.places.push_back({"south", south, {8, 3}, false});
+  farm.places.push_back({"south", south, {8, 3}});
   model::Pond pond;
   pond.surface = model::MonthSeries<Elevation>::constant(elevation_metres(30.0));
   pond.shape = model::ConeShape{metres(30.0), 3.0, metres(2.4)};
   pond.spills = elevation_metres(30.2);
-  farm.places.push_back({"house pond", pond, {9, 3}, false});
+  farm.places.push_back({"house pond", pond, {9, 3}});
   return farm;
 }
 

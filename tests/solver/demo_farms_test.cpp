@@ -322,4 +322,13 @@ TEST_CASE("15: the starved float lets air in, and a one-way keeps it out") {
   CHECK(held.flag_count("suction-at-tee") == 1);
 }
 
+TEST_CASE("22: the bank trough is dry in August, and every place lies on the map") {
+  const Solved farm = solved(demo_text("22-farm-on-the-map"));
+  CHECK(farm.amiss() == Findings{"dry bank trough"});
+  CHECK(std::all_of(farm.farm.places.begin(), farm.farm.places.end(), [](const auto& place) {
+    return place.map.has_value();
+  }));
+  CHECK(farm.farm.site.map_origin.has_value());
+}
+
 }  // namespace leat::solver

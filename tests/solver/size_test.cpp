@@ -275,7 +275,7 @@ TEST_CASE("A farm without a run to size, or with a pump, is refused by name", "[
   CHECK(none.problems[0].code == "nothing-to-size");
   const SizePlan pumped = plan_of(
       "farm: f\ncreeks: {c: {surface: 10 m}}\nponds: {p: {surface: 2 m}}\n"
-      "pumps: {lift: {from: c, to: p}}\n"
+      "pumps: {lift: {from: c, to: p, curve: [[0 L/min, 20 m], [40 L/min, 12 m]]}}\n"
       "pipes: {a: {from: c, to: p, size: choose, length: 60 m}}\n");
   REQUIRE_FALSE(pumped.problems.empty());
   CHECK(pumped.problems[0].text.find("lift") != std::string::npos);
