@@ -16,39 +16,36 @@
 #include "model/pond_season.h"
 #include "model/season_keys.h"
 #include "model/site_reader.h"
+#include "model/source_files.h"
+#include "model/variant_reader.h"
 #include "model/weather_reader.h"
 #include "model/yaml_tree.h"
 
 namespace leat::model {
 namespace {
 
-constexpr std::array<std::string_view, 22> top_keys = {
-    "farm",    "show",    "datum", "site",          "springs",     "creeks",  "ponds",    "tanks",
-    "troughs", "outlets", "tees",  "pipes",         "pumps",       "rams",    "measured", "weather",
-    "breaks",  "prices",  "stock", "surveyed with", "surveyed by", "based on"};
-
-std::string folder_of(const std::string& file) {
-  const std::size_t slash = file.rfind('/');
-  return slash == std::string::npos ? std::string() : file.substr(0, slash + 1);
-}
+constexpr std::array<std::string_view, 23> top_keys = {
+    "farm",  "show",          "datum",       "site",     "springs", "creeks",
+    "ponds", "tanks",         "troughs",     "outlets",  "tees",    "pipes",
+    "pumps", "rams",          "measured",    "weather",  "breaks",  "prices",
+    "stock", "surveyed with", "surveyed by", "based on", "remove"};
 
 /// Reads one farm from its tree. A new one for each file.
 class FarmReader {
  public:
-  FarmReader(const YamlNode& root, ProblemList& problems)
-      : root_(root),
+  FarmReader(const WholeTree& tree, ProblemList& problems)
+      : root_(tree.root),
         problems_(problems),
-        reading_{problems, farm_.notes, farm_.unsolved, folder_of(problems.file())},
-        top_(root, Subject{"the file", SourcePosition{1, 1}}, top_keys, problems) {}
+        reading_{problems, farm_.notes, farm_.unsolved},
+        top_(root_, Subject{"the file", SourcePosition{1, 1}}, top_keys, problems) {
+    for (const auto& [name, position] : tree.removed) {
+      names_.mark_removed(name, position);
+    }
+  }
 
   [[nodiscard]] Farm read() {
     farm_.file = problems_.file();
     read_header();
-    if (const YamlNode* const base = top_.find("based on")) {
-      // What is missing here stands in the base file, so nothing further can be judged alone.
-      farm_.unsolved.push_back(UnsolvedKey{"based on", base->position});
-      return std::move(farm_);
-    }
     read_places();
     read_pipes();
     settle_spring_intakes();
@@ -237,15 +234,33 @@ std::string_view source_of(const LoadedFarm& loaded, const Diagnostic& problem) 
                                          : std::string_view(csv->second);
 }
 
+Diagnostic placed(const LoadedFarm& loaded, Diagnostic problem) {
+  const std::size_t index = file_index(problem.position);
+  if (index > 0 && index < loaded.files.size()) {
+    problem.file = loaded.files[index];
+  }
+  problem.position = within_file(problem.position);
+  return problem;
+}
+
 LoadedFarm load_farm(std::string_view text, const std::string& file_name) {
   LoadedFarm loaded;
   loaded.source = std::string(text);
   ProblemList problems(file_name);
-  const YamlNode root = read_yaml(loaded.source, problems);
+  YamlNode root = read_yaml(loaded.source, problems);
   if (root.kind == YamlNode::Kind::Map) {
-    Farm farm = FarmReader(root, problems).read();
-    if (problems.count() == 0) {
-      loaded.farm = std::move(farm);
+    std::optional<WholeTree> tree;
+    if (is_variant(root)) {
+      tree = with_its_base(std::move(root), problems);
+    } else {
+      tree = WholeTree{std::move(root), {}};
+    }
+    // Without its base a variant says too little to be judged.
+    if (tree) {
+      Farm farm = FarmReader(*tree, problems).read();
+      if (problems.count() == 0) {
+        loaded.farm = std::move(farm);
+      }
     }
   } else if (problems.count() == 0) {
     if (root.kind == YamlNode::Kind::Nothing) {
@@ -257,6 +272,7 @@ LoadedFarm load_farm(std::string_view text, const std::string& file_name) {
       report_wrong_shape(root, "the file", "keys with values are", problems);
     }
   }
+  loaded.files = problems.files();
   loaded.problems = problems.sorted();
   for (const Diagnostic& problem : loaded.problems) {
     if (problem.file == file_name || loaded.csv_sources.count(problem.file) > 0) {

@@ -26,7 +26,6 @@ struct Reading {
   ProblemList& problems;
   std::vector<std::string>& notes;
   std::vector<UnsolvedKey>& unsolved;
-  std::string folder;  // of the farm file, with its last '/'; empty for the current one
 };
 
 /// One map of the file, checked against the keys it may have.

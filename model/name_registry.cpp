@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "model/map_reader.h"
+#include "model/source_files.h"
 #include "model/text_scan.h"
 
 namespace leat::model {
@@ -53,6 +54,14 @@ std::string_view fault_of(std::string_view name) {
   return {};
 }
 
+/// "line 12", with its file where the reader is in another one.
+std::string line_words(SourcePosition there, SourcePosition here, const ProblemList& problems) {
+  const int line = within_file(there).line;
+  return file_index(there) == file_index(here)
+             ? fmt::format("line {}", line)
+             : fmt::format("{}:{}", problems.file_of(there), line);
+}
+
 /// A name in a message: the start of one that goes on and on, whole characters only.
 std::string shown(std::string_view name) {
   constexpr std::size_t longest_shown = 60;
@@ -86,9 +95,9 @@ bool NameRegistry::add(Kind kind,
   if (!is_new) {
     problems.add("duplicate-name",
                  position,
-                 fmt::format("'{}' is the name of two things, first in line {}",
+                 fmt::format("'{}' is the name of two things, first in {}",
                              shown(name),
-                             entry->second.position.line),
+                             line_words(entry->second.position, position, problems)),
                  "give each place and pipe a name of its own");
     return false;
   }
@@ -124,8 +133,24 @@ std::optional<std::size_t> NameRegistry::look_up(Kind kind,
   problems.add(place ? "unknown-place" : "unknown-pipe",
                position,
                fmt::format("{}: there is no {} '{}'", what, place ? "place" : "pipe", shown(name)),
-               nearest(kind, name));
+               hint_for(kind, name, problems));
   return std::nullopt;
+}
+
+void NameRegistry::mark_removed(std::string_view name, SourcePosition position) {
+  removed_.emplace(name, position);
+}
+
+std::string NameRegistry::hint_for(Kind kind,
+                                   std::string_view name,
+                                   const ProblemList& problems) const {
+  const auto removed = removed_.find(std::string(name));
+  if (removed == removed_.end()) {
+    return nearest(kind, name);
+  }
+  return fmt::format("'remove' in {}:{} takes it out: take this out too, or change it",
+                     problems.file_of(removed->second),
+                     within_file(removed->second).line);
 }
 
 std::string NameRegistry::nearest(Kind kind, std::string_view name) const {

@@ -39,6 +39,9 @@ class NameRegistry {
                                                    std::string_view what,
                                                    ProblemList& problems) const;
 
+  /// A variant takes the thing of that name out of its base: who still names it is told so.
+  void mark_removed(std::string_view name, SourcePosition position);
+
  private:
   struct Entry {
     Kind kind = Kind::Place;
@@ -46,8 +49,12 @@ class NameRegistry {
     SourcePosition position;
   };
   [[nodiscard]] std::string nearest(Kind kind, std::string_view name) const;
+  [[nodiscard]] std::string hint_for(Kind kind,
+                                     std::string_view name,
+                                     const ProblemList& problems) const;
 
   std::unordered_map<std::string, Entry> entries_;
+  std::unordered_map<std::string, SourcePosition> removed_;
   std::vector<std::string> places_;  // in the order of the file, for "did you mean"
   std::vector<std::string> pipes_;
   mutable int guesses_ = 0;

@@ -4,6 +4,8 @@
 #include <string_view>
 #include <tuple>
 
+#include "model/source_files.h"
+
 namespace leat::model {
 namespace {
 
@@ -38,7 +40,17 @@ void ProblemList::add(std::string code,
                       SourcePosition position,
                       std::string text,
                       std::string hint) {
-  add_in(file_, std::move(code), position, std::move(text), std::move(hint));
+  add_in(file_of(position), std::move(code), position, std::move(text), std::move(hint));
+}
+
+std::size_t ProblemList::add_file(std::string file) {
+  files_.push_back(std::move(file));
+  return files_.size() - 1;
+}
+
+const std::string& ProblemList::file_of(SourcePosition position) const {
+  const std::size_t index = file_index(position);
+  return index < files_.size() ? files_[index] : files_.front();
 }
 
 void ProblemList::add_in(std::string file,
@@ -48,8 +60,8 @@ void ProblemList::add_in(std::string file,
                          std::string hint) {
   Diagnostic problem;
   problem.code = std::move(code);
-  problem.file = std::move(file);
-  problem.position = position;
+  problem.file = file_index(position) > 0 ? file_of(position) : std::move(file);
+  problem.position = within_file(position);
   problem.text = made_plain(std::move(text));
   problem.hint = made_plain(std::move(hint));
   problems_.push_back(std::move(problem));
@@ -58,7 +70,7 @@ void ProblemList::add_in(std::string file,
 std::vector<Diagnostic> ProblemList::sorted() const {
   std::vector<Diagnostic> all = problems_;
   const auto rank = [this](const Diagnostic& problem) {
-    return std::tuple(problem.file != file_,
+    return std::tuple(problem.file != file(),
                       std::string_view(problem.file),
                       problem.position.line,
                       problem.position.column);

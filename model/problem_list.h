@@ -10,12 +10,17 @@
 
 namespace leat::model {
 
-/// The problems of one farm file and of the files beside it, in the order they were met.
+/// The problems of one farm file, of those it is based on and of the files beside them, in the
+/// order they were met.
 class ProblemList {
  public:
-  explicit ProblemList(std::string file) : file_(std::move(file)) {}
+  explicit ProblemList(std::string file) : files_{std::move(file)} {}
 
-  /// Notes an error in the farm file. `text` is one sentence without a full stop.
+  /// Numbers a file the farm file is based on; returns its index (source_files.h).
+  [[nodiscard]] std::size_t add_file(std::string file);
+
+  /// Notes an error in the farm file, or in the one its position is in. `text` is one sentence
+  /// without a full stop.
   void add(std::string code, SourcePosition position, std::string text, std::string hint = {});
 
   /// Notes an error in another file, such as the CSV file of a path.
@@ -32,10 +37,14 @@ class ProblemList {
   /// Every problem once, those of the farm file first, each file's by position.
   [[nodiscard]] std::vector<Diagnostic> sorted() const;
 
-  [[nodiscard]] const std::string& file() const { return file_; }
+  [[nodiscard]] const std::string& file() const { return files_.front(); }
+  /// The name of the file a position is in.
+  [[nodiscard]] const std::string& file_of(SourcePosition position) const;
+  /// The farm file, then those it is based on.
+  [[nodiscard]] const std::vector<std::string>& files() const { return files_; }
 
  private:
-  std::string file_;
+  std::vector<std::string> files_;
   std::vector<Diagnostic> problems_;
 };
 

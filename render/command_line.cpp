@@ -72,7 +72,8 @@ std::optional<UsageProblem> extra_argument(const CommandEntry& entry, const CLI:
 /// A flag given twice, or without its value.
 std::optional<UsageProblem> repeated_flag(const CommandEntry& entry, const CLI::App& app) {
   for (const CLI::Option* option : app.get_options()) {
-    if (option->get_expected_min() > 0 && option->count() > 1) {
+    const bool takes_several = option->get_expected_max() > 1;
+    if (!takes_several && option->get_expected_min() > 0 && option->count() > 1) {
       return UsageProblem{std::string(entry.word),
                           "repeated-flag",
                           fmt::format("{} is given more than once", option->get_name()),
@@ -120,6 +121,7 @@ constexpr std::array<Choice<OutputForm>, 5> season_csv_forms = {
      {"ponds", OutputForm::CsvPonds},
      {"levels", OutputForm::CsvLevels},
      {"balance", OutputForm::CsvBalance}}};
+constexpr std::array<Choice<OutputForm>, 1> compare_csv_forms = {{{"farms", OutputForm::CsvFarms}}};
 constexpr std::array<Choice<OutputForm>, 1> catalogue_csv_forms = {
     {{"all", OutputForm::CsvCatalogue}}};
 
@@ -134,6 +136,8 @@ std::string_view usual_csv(Command command) {
       return "points";
     case Command::Season:
       return "troughs";
+    case Command::Compare:
+      return "farms";
     case Command::New:
     case Command::Draw:
     case Command::Prime:
@@ -160,6 +164,9 @@ std::variant<OutputForm, UsageProblem> csv_form(Command command, const std::stri
                   text,
                   season_csv_forms,
                   "write --csv=troughs, --csv=tanks, --csv=ponds, --csv=levels or --csv=balance");
+  }
+  if (command == Command::Compare) {
+    return choose("--csv", text, compare_csv_forms, "write --csv or --csv=farms");
   }
   return choose("--csv", text, catalogue_csv_forms, "write --csv alone");
 }
@@ -283,6 +290,12 @@ std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandL
     return UsageProblem{
         std::nullopt, "no-file", "the farm file is missing", "leat new writes a starter file"};
   }
+  if (line.command == Command::Compare && line.files.size() < 2) {
+    return UsageProblem{std::nullopt,
+                        "no-file",
+                        "two farm files or more are wanted",
+                        "write leat compare before.yaml after.yaml"};
+  }
   if (line.command == Command::Draw && line.output.empty()) {
     return UsageProblem{std::nullopt,
                         "no-output",
@@ -301,6 +314,7 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   CommandLine line;
   line.command = entry.command;
   line.file = raw.file;
+  line.files = raw.files;
   line.output = raw.output;
   line.run = raw.run;
   line.form = raw.json ? OutputForm::Json : OutputForm::Table;
@@ -355,7 +369,9 @@ ParsedCommandLine parse_command(const CommandEntry& entry, std::span<const std::
   CLI::App app(std::string(entry.summary), fmt::format("leat {}", entry.word));
   declare_options(app, entry.command, raw);
   for (CLI::Option* const option : app.get_options()) {
-    option->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
+    if (option->get_expected_max() <= 1) {
+      option->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
+    }
   }
   try {
     app.parse(for_parser(entry.command, arguments));

@@ -5,6 +5,7 @@
 #include <span>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "model/farm.h"
 #include "render/output_file.h"
@@ -12,7 +13,19 @@
 
 namespace leat::render {
 
-enum class Command { New, Read, Solve, Draw, Profile, Prime, Season, Pipes, Fittings, Herd };
+enum class Command {
+  New,
+  Read,
+  Solve,
+  Draw,
+  Profile,
+  Prime,
+  Season,
+  Compare,
+  Pipes,
+  Fittings,
+  Herd
+};
 
 /// How the answer is printed.
 enum class OutputForm {
@@ -27,6 +40,7 @@ enum class OutputForm {
   CsvPonds,
   CsvLevels,
   CsvBalance,
+  CsvFarms,
   CsvCatalogue
 };
 
@@ -35,9 +49,10 @@ enum class Detail { Short, Verbose };
 /// A well-formed command. Only what the command takes is set.
 struct CommandLine {
   Command command = Command::Solve;
-  std::string file;    // farm file; for `new`, empty means stdout
-  std::string output;  // of `draw`, `profile` and `season`; "-" means stdout
-  std::string run;     // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
+  std::string file;                // farm file; for `new`, empty means stdout
+  std::vector<std::string> files;  // of `compare`
+  std::string output;              // of `draw`, `profile` and `season`; "-" means stdout
+  std::string run;                 // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
   OutputForm form = OutputForm::Table;
   solver::LoadCase load_case = solver::LoadCase::Needs;
   std::optional<std::string> broken;  // trough whose float hangs open
@@ -45,7 +60,7 @@ struct CommandLine {
   std::optional<std::string> pipe;         // of `prime`: a pipe of the line
   std::optional<Flow> fill;                // of `prime`: how fast water can be poured in
   std::optional<Pressure> pump;            // of `prime`: the fill pump's shut-off pressure
-  std::optional<model::Date> from;         // of `season`: first day
+  std::optional<model::Date> from;         // of `season`, `compare`: first day
   std::optional<model::Date> to;           // of `season`: last day
   std::optional<double> step_s;            // of `season`
   std::optional<std::string> until_dry;    // of `season`: spring whose yield is lowered

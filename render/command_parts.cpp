@@ -32,11 +32,16 @@ bool is_amiss(const solver::SteadyAnswer& answer) {
 CommandResult failure(const CommandLine& line,
                       const std::vector<model::Diagnostic>& problems,
                       const model::LoadedFarm& loaded) {
+  std::vector<model::Diagnostic> told;
+  told.reserve(problems.size());
+  for (const model::Diagnostic& problem : problems) {
+    told.push_back(model::placed(loaded, problem));
+  }
   CommandResult result;
   result.code = ExitCode::Failed;
-  result.err = problems_text(problems, loaded);
+  result.err = problems_text(told, loaded);
   if (line.form == OutputForm::Json) {
-    result.out = problems_json(std::string(word_of(line.command)), problems);
+    result.out = problems_json(std::string(word_of(line.command)), told);
   }
   return result;
 }

@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 10> commands = {{
+constexpr std::array<CommandEntry, 11> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -40,6 +40,11 @@ constexpr std::array<CommandEntry, 10> commands = {{
      "  leat season my-farm.yaml\n"
      "  leat season my-farm.yaml --from 2026-05-01 --to 2026-10-31 -o season.svg\n"
      "  leat season my-farm.yaml --until-dry \"upper spring\"\n"},
+    {Command::Compare,
+     "compare",
+     "Variants of a farm side by side: flows, dry hours, energy, upkeep, what differs.",
+     "  leat compare before.yaml after.yaml\n"
+     "  leat compare siphon.yaml ram.yaml pump.yaml --from 2026-05-01 --to 2026-10-31\n"},
     {Command::Pipes,
      "pipes",
      "List the pipe sizes known by name, each with its source.",
@@ -54,8 +59,8 @@ constexpr std::array<CommandEntry, 10> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 7> later_commands = {
-    "compare", "fit", "improve", "size", "report", "map", "try"};
+constexpr std::array<std::string_view, 6> later_commands = {
+    "fit", "improve", "size", "report", "map", "try"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
@@ -104,6 +109,13 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
   if (takes_file(command)) {
     app.add_option("FILE", raw.file, command == Command::New ? "file to write" : "the farm file");
   }
+  if (command == Command::Compare) {
+    app.add_option(
+        "FILES", raw.files, "two farm files or more; the first is what the others differ from");
+    app.add_option("--from", raw.from, "first day, 2026-05-01; 1 January if not given");
+    app.add_option("--to", raw.to, "last day, 2026-10-31; 31 December if not given");
+    app.add_option("--step", raw.step, "1h (the usual), \"15 min\", \"1 day\": 1 min to 7 days");
+  }
   if (command == Command::Draw) {
     app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf, .png or .dot; - is SVG here");
   }
@@ -135,7 +147,8 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
         "--until-dry", raw.until_dry, "SPRING: the yield at which each trough first goes short");
     app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf or .png; - is SVG here");
   }
-  if (takes_load_case(command) || command == Command::Read || command == Command::Prime) {
+  if (takes_load_case(command) || command == Command::Read || command == Command::Prime ||
+      command == Command::Compare) {
     app.add_option("--month", raw.month, "Jan to Dec; the driest month when not given");
   }
   if (command != Command::New) {

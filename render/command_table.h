@@ -5,6 +5,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include <CLI/CLI.hpp>
 
@@ -23,6 +24,7 @@ struct CommandEntry {
 /// What CLI11 fills; checked and turned into a CommandLine afterwards.
 struct RawOptions {
   std::string file;
+  std::vector<std::string> files;
   std::string output;
   std::string run;
   std::string csv;

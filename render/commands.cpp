@@ -12,6 +12,7 @@
 #include "render/catalogue_report.h"
 #include "render/chart/profile_chart.h"
 #include "render/command_parts.h"
+#include "render/compare_command.h"
 #include "render/csv_report.h"
 #include "render/diagnostic_text.h"
 #include "render/json_report.h"
@@ -53,6 +54,7 @@ std::string solved_text(const CommandLine& line,
     case OutputForm::CsvPonds:
     case OutputForm::CsvLevels:
     case OutputForm::CsvBalance:
+    case OutputForm::CsvFarms:
     case OutputForm::CsvCatalogue:
       break;
   }
@@ -81,7 +83,10 @@ void add_audit(const CommandLine& line,
 CommandResult solve(const CommandLine& line,
                     const model::LoadedFarm& loaded,
                     const Terminal& terminal) {
-  const solver::SteadyAnswer answer = solver::solve_steady(*loaded.farm, options_of(line));
+  solver::SteadyAnswer answer = solver::solve_steady(*loaded.farm, options_of(line));
+  for (model::Diagnostic& problem : answer.problems) {
+    problem = model::placed(loaded, std::move(problem));
+  }
   CommandResult result;
   result.code = exit_code_of(answer);
   result.err = problems_text(loaded.problems, loaded);
@@ -324,6 +329,8 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Prime:
     case Command::Season:
       return on_farm(line, terminal);
+    case Command::Compare:
+      return compare_command(line, terminal);
     case Command::Pipes:
       return {pipes_text(line.form, units), "", ExitCode::NothingAmiss};
     case Command::Fittings:

@@ -21,6 +21,10 @@ class Carrier {
       const PlaceNode& from = before_.network->places[i];
       const PlaceNode& to = network_.places[i];
       put_head(from.node, to.node);
+      if (from.store_node != no_index && to.store_node != no_index) {
+        put_head(from.store_node, to.store_node);
+      }
+      put_flow(from.drink_edge, to.drink_edge);
       put_flow(from.supply_edge, to.supply_edge);
       put_flow(from.discharge_edge, to.discharge_edge);
       put_flow(from.spill_edge, to.spill_edge);

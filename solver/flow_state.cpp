@@ -43,6 +43,12 @@ std::vector<bool> known_heads(const FlowState& state) {
   }
   std::vector<bool> known(problem.nodes.size(), false);
   std::vector<std::size_t> open;
+  for (std::size_t node = 0; node < problem.nodes.size(); ++node) {
+    if (problem.nodes[node].has_store) {
+      known[node] = true;
+      open.push_back(node);
+    }
+  }
   for (std::size_t i = 0; i < state.farm->places.size(); ++i) {
     const std::size_t node = state.network->places[i].node;
     if (model::is_open_water(state.farm->places[i]) &&
@@ -239,8 +245,9 @@ bool FlowState::stands_open(std::size_t end_edge) const {
   const Edge& edge = network->problem.edges[end_edge];
   switch (edge.kind) {
     case EdgeKind::Discharge:
-    case EdgeKind::CappedDischarge:
       return !edge.closed;
+    case EdgeKind::CappedDischarge:
+      return !edge.closed && edge.limit_m3_s > 0.0;
     case EdgeKind::HeldInlet:
       return solution.state.head_m[edge.down] < edge.shut_level_m - parted_gap_m;
     case EdgeKind::Link:
@@ -347,17 +354,21 @@ FlowState solve_flow(const model::Farm& farm,
   state.network = network_of(farm, surroundings, options);
   state.solution = solved_network(state.network->problem, before, *state.network);
   if (state.solution.report.is_usable()) {
-    for (std::size_t i = 0; i < state.network->problem.nodes.size(); ++i) {
-      const std::optional<double>& fixed = state.network->problem.nodes[i].fixed_head_m;
-      if (fixed) {
-        state.solution.state.head_m[i] = *fixed;
-      }
-    }
-    state.head_known = known_heads(state);
     state.static_head_m = static_heads_m(farm, *state.network, options.month);
-    follow_drawn_air(state);
+    read_heads(state);
   }
   return state;
+}
+
+void read_heads(FlowState& state) {
+  for (std::size_t i = 0; i < state.network->problem.nodes.size(); ++i) {
+    const std::optional<double>& fixed = state.network->problem.nodes[i].fixed_head_m;
+    if (fixed) {
+      state.solution.state.head_m[i] = *fixed;
+    }
+  }
+  state.head_known = known_heads(state);
+  follow_drawn_air(state);
 }
 
 namespace {

@@ -45,6 +45,10 @@ struct FlowState {
                                    const NetworkOptions& options,
                                    const FlowState* before = nullptr);
 
+/// Finds which heads of a solved state mean something, and where air drawn at springs goes: what
+/// `solve_flow` ends with, for states solved in another way.
+void read_heads(FlowState& state);
+
 /// Water at one point inside a pipe.
 struct PipePoint {
   double at_m = 0.0;

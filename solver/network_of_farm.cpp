@@ -26,6 +26,8 @@ constexpr double join_loss_s_m2 = 1e-3;
 /// Water falling into a pipe's end from a store stands over it: 3 mm at 0.1 L/s. Without that depth
 /// two ends at one level could share the water in any way, and no method would find which.
 constexpr double intake_depth_s_m2 = 30.0;
+/// Water in a float's trough or drunk from a store stands over nothing: 0.1 mm at 0.1 L/s.
+constexpr double drinking_depth_s_m2 = 1.0;
 /// A path that ends this near a tank's rim ends at the rim.
 constexpr double rim_tolerance_m = 0.05;
 
@@ -56,6 +58,12 @@ class NetworkBuilder {
     network_->problem.loss = [network](std::size_t edge, double flow_m3_s) {
       return loss_of(*network, edge, flow_m3_s);
     };
+    if (options_.stores != nullptr) {
+      const FarmStores* stores = options_.stores;
+      network_->problem.stored = [network, stores](std::size_t node, double head_m) {
+        return stores->laws()[network->store_of_node[node]].at(head_m);
+      };
+    }
     return std::move(network_);
   }
 
@@ -105,15 +113,60 @@ class NetworkBuilder {
       made.supply_edge = add_edge(edge);
       return;
     }
-    made.node = add_node(surface_m(place, options_.month));
+    if (const StoreLaw* store = store_at(index)) {
+      add_store(index, *store);
+      return;
+    }
+    // Over a season a tank that nothing tells the volume of passes on what comes.
     const auto* tank = std::get_if<model::Tank>(&place.data);
-    if (tank != nullptr && tank->settles) {
-      Edge edge;
-      edge.kind = EdgeKind::Discharge;
-      edge.up = made.node;
-      edge.level_m = in_metres(tank->floor + tank->full);
-      edge.linear_loss_s_m2 = spill_rise_s_m2;
-      made.spill_edge = add_edge(edge);
+    const bool passes_on = options_.stores != nullptr && tank != nullptr;
+    made.node = add_node(passes_on ? std::nullopt : surface_m(place, options_.month));
+    if (tank != nullptr && (tank->settles || passes_on)) {
+      made.spill_edge = add_spill(made.node, in_metres(tank->floor + tank->full));
+    }
+  }
+
+  /// The store at a place; none where nothing is stored or the study knows no time.
+  [[nodiscard]] const StoreLaw* store_at(std::size_t place) const {
+    return options_.stores == nullptr ? nullptr : options_.stores->find(place);
+  }
+
+  /// A surface that the study holds where it is; none at a store or a tank that settles.
+  [[nodiscard]] std::optional<double> held_surface_m(std::size_t place) const {
+    const bool floats = options_.stores != nullptr &&
+                        (store_at(place) != nullptr ||
+                         std::holds_alternative<model::Tank>(farm_.places[place].data));
+    return floats ? std::nullopt : surface_m(farm_.places[place], options_.month);
+  }
+
+  std::size_t add_spill(std::size_t node, double level_m) {
+    Edge edge;
+    edge.kind = EdgeKind::Discharge;
+    edge.up = node;
+    edge.level_m = level_m;
+    edge.linear_loss_s_m2 = spill_rise_s_m2;
+    return add_edge(edge);
+  }
+
+  /// A store's node with its brim, and what is taken from it above its bottom. A trough's lies
+  /// behind its float, which `add_end` joins to it.
+  void add_store(std::size_t index, const StoreLaw& store) {
+    PlaceNode& made = network_->places[index];
+    made.store_node = add_node();
+    network_->problem.nodes[made.store_node].has_store = true;
+    network_->problem.nodes[made.store_node].volume_before_m3 = store.at(store.start_m).volume_m3;
+    network_->store_of_node.resize(made.store_node + 1, no_index);
+    network_->store_of_node[made.store_node] = options_.stores->of_place(index);
+    const bool behind_float = std::holds_alternative<model::Trough>(farm_.places[index].data);
+    made.node = behind_float ? add_node() : made.store_node;
+    made.spill_edge = add_spill(made.store_node, store.brim_m);
+    if (!std::holds_alternative<model::Tank>(farm_.places[index].data)) {
+      Edge drunk;
+      drunk.kind = EdgeKind::CappedDischarge;
+      drunk.up = made.store_node;
+      drunk.level_m = store.bottom_m;
+      drunk.linear_loss_s_m2 = drinking_depth_s_m2;
+      made.drink_edge = add_edge(drunk);
     }
   }
 
@@ -167,7 +220,17 @@ class NetworkBuilder {
       law.orifice = hydraulics::orifice_passing(in_cubic_metres_per_second(trough.passes->first),
                                                 in_pascals(trough.passes->second));
     }
-    if (options_.load_case != LoadCase::Needs || index == options_.broken_trough) {
+    const bool hangs_open = index == options_.broken_trough || options_.open_floats.contains(index);
+    if (const StoreLaw* store = store_at(index)) {
+      edge.kind = EdgeKind::HeldInlet;
+      edge.down = network_->places[index].store_node;
+      edge.linear_loss_s_m2 = drinking_depth_s_m2;
+      // A float that hangs open lets water in until the trough runs over, and then goes on.
+      edge.shut_level_m =
+          hangs_open ? store->brim_m + trough_depth_m : in_metres(trough.float_level);
+      return;
+    }
+    if (options_.load_case != LoadCase::Needs || hangs_open) {
       return;
     }
     const std::optional<Flow> need = model::need_rate(trough, farm_.air, options_.month);
@@ -175,7 +238,8 @@ class NetworkBuilder {
       edge.kind = EdgeKind::CappedDischarge;
       edge.limit_m3_s = in_cubic_metres_per_second(*need);
       edge.start_flow_m3_s = edge.limit_m3_s;
-      edge.closed = edge.closed || edge.limit_m3_s <= 0.0;
+      // Over a season the same float asks for water again in the morning.
+      edge.closed = edge.closed || (edge.limit_m3_s <= 0.0 && options_.stores == nullptr);
     }
   }
 
@@ -209,7 +273,10 @@ class NetworkBuilder {
     if (std::holds_alternative<model::Spring>(place.data)) {
       return join;
     }
-    const std::optional<double> surface = surface_m(place, options_.month);
+    if (const StoreLaw* store = store_at(pipe.from)) {
+      join.level_m = mouth_in_store_m(farm_, pipe, *store);
+    }
+    const std::optional<double> surface = held_surface_m(pipe.from);
     if (!surface) {
       join.kind = Join::Kind::StoreEnd;
     } else if (join.level_m > *surface + 1e-9) {
@@ -231,11 +298,12 @@ class NetworkBuilder {
     }
     join.loses_entrance = true;
     join.level_m = in_metres(model::to_end_level(farm_, pipe, options_.month));
-    const std::optional<double> surface = surface_m(place, options_.month);
+    const std::optional<double> surface = held_surface_m(pipe.to);
     if (const auto* tank = std::get_if<model::Tank>(&place.data)) {
       const double rim_m = in_metres(tank->floor + tank->full);
       // With every float wide open a tank's hangs open as well.
-      if (tank->float_inlet && options_.load_case != LoadCase::Wide) {
+      if (tank->float_inlet && options_.load_case != LoadCase::Wide &&
+          !options_.open_floats.contains(pipe.to)) {
         join.kind = Join::Kind::FloatInlet;
         join.shut_level_m = in_metres(tank->floor + *tank->float_inlet);
         join.exit_in_edge = true;
@@ -248,10 +316,16 @@ class NetworkBuilder {
         join.exit_in_edge = true;
         return join;
       }
-      if (!surface) {
-        join.kind = Join::Kind::StoreEnd;
-        return join;
+      if (store_at(pipe.to) != nullptr && !pipe.ends && pipe.path.empty()) {
+        join.level_m = in_metres(tank->floor);  // through the bottom, whatever the depth is now
       }
+    }
+    if (!surface) {
+      join.kind = Join::Kind::StoreEnd;
+      if (const StoreLaw* store = store_at(pipe.to)) {
+        join.level_m = std::max(join.level_m, store->bottom_m);
+      }
+      return join;
     }
     if (join.level_m > *surface + 1e-9) {
       join.kind = Join::Kind::Uncovered;
@@ -480,6 +554,17 @@ std::optional<double> surface_m(const model::Place& place, std::optional<model::
     return in_metres(tank->floor + tank->depth);
   }
   return std::nullopt;
+}
+
+double mouth_in_store_m(const model::Farm& farm, const model::Pipe& pipe, const StoreLaw& store) {
+  const model::PlaceData& data = farm.places[pipe.from].data;
+  const auto* pond = std::get_if<model::Pond>(&data);
+  const auto* tank = std::get_if<model::Tank>(&data);
+  const bool has_intake = (pond != nullptr && pond->intake) || (tank != nullptr && tank->intake);
+  if (pipe.path.empty() && !has_intake) {
+    return store.bottom_m;
+  }
+  return std::max(store.bottom_m, in_metres(model::from_end_level(farm, pipe, std::nullopt)));
 }
 
 std::unique_ptr<FarmNetwork> network_of(const model::Farm& farm,

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "model/farm.h"
+#include "solver/farm_stores.h"
 #include "solver/hydraulics/orifice.h"
 #include "solver/hydraulics/water.h"
 #include "solver/nodal/problem.h"
@@ -41,6 +42,10 @@ struct NetworkOptions {
   std::size_t broken_trough = no_index;  // place whose float hangs open
   std::set<std::size_t> opened_tees;     // tees that draw air: boxes open to it
   std::set<std::size_t> broken_pipes;    // siphons that have broken: shut
+  std::set<std::size_t> open_floats;     // places whose float hangs open, beside `broken_trough`
+  /// Over a season these places are stores with a level of their own (must outlive the network);
+  /// a moment of steady flow has none.
+  const FarmStores* stores = nullptr;
 };
 
 /// How water leaves the network at a place or a free pipe end.
@@ -69,7 +74,9 @@ struct PlaceNode {
   std::size_t node = no_index;
   std::size_t supply_edge = no_index;     // a spring's yield
   std::size_t discharge_edge = no_index;  // an outlet's or trough's end
-  std::size_t spill_edge = no_index;      // a settling tank's brim
+  std::size_t spill_edge = no_index;      // a store's or settling tank's brim
+  std::size_t store_node = no_index;      // of a store: `node` itself, or what lies behind a float
+  std::size_t drink_edge = no_index;      // what is drunk, or lost to sun and ground, from a store
 };
 
 /// The farm as numbers. Not copyable: `problem.loss` looks into this object.
@@ -89,6 +96,7 @@ struct FarmNetwork {
     EndLaw end;
   };
   std::vector<LawOfEdge> laws;
+  std::vector<std::size_t> store_of_node;  // index into the stores' laws; as long as needed
 };
 
 /// Air and water of a farm in a month.
@@ -104,5 +112,12 @@ struct FarmNetwork {
 /// kind. A spring's is its overflow.
 [[nodiscard]] std::optional<double> surface_m(const model::Place& place,
                                               std::optional<model::Month> month);
+
+/// Level at which a pipe takes its water from a store. A mouth that nothing tells the level of
+/// counts as at the surface; over a season it goes down with the water, as a hanging hose does, to
+/// the bottom.
+[[nodiscard]] double mouth_in_store_m(const model::Farm& farm,
+                                      const model::Pipe& pipe,
+                                      const StoreLaw& store);
 
 }  // namespace leat::solver

@@ -43,8 +43,12 @@ struct TroughSeason {
   double longest_dry_h = 0.0;            // the longest spell without enough
   std::vector<MonthAtTrough> months;
   /// Hour of the day (0 to 23) by month: share of that hour's need met, where hours can be told
-  /// apart (step at most a quarter of the drinking hours). Empty otherwise. One row a month.
+  /// apart (step at most a quarter of the drinking hours). Empty otherwise. One row a month. An
+  /// hour in which nothing is wanted counts as met (1).
   std::vector<std::vector<double>> met_by_hour;
+  /// "works in the morning, dry from about 15:00": of the worst month, empty where it is met all
+  /// day, all dry, or withheld with `met_by_hour`.
+  std::string day_pattern;
 };
 
 struct DatedLevel {
@@ -91,8 +95,10 @@ struct LifterSeason {
 
 /// A siphon that broke, and stays broken until primed.
 struct SiphonBroken {
-  std::size_t spring = 0;  // place
+  std::size_t spring = 0;  // place its pipe leaves
   model::Date on;
+  std::size_t pipe = 0;  // the pipe shut from then on
+  bool parted = false;   // it parted at a summit; else it drew air at its spring
 };
 
 /// Which trough first goes short as one spring falls, in order of falling yield.

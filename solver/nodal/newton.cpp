@@ -22,6 +22,8 @@ constexpr double not_a_head = std::numeric_limits<double>::quiet_NaN();
 /// A node that no equation touches (all its edges closed by their limits) keeps its head instead of
 /// making the matrix singular.
 constexpr double idle_diagonal = 1e-12;
+/// A store's water is known to a few units in the last place, however short the step.
+constexpr double store_rounding = 8.0 * std::numeric_limits<double>::epsilon();
 
 /// How far from the answer a state is.
 struct Distance {
@@ -29,6 +31,7 @@ struct Distance {
   double exact_m = 0.0;         // largest edge residual with true min and max
   double imbalance_m3_s = 0.0;  // largest node imbalance
   double largest_flow_m3_s = 0.0;
+  double store_rounding_m3_s = 0.0;  // what a store's volume and level cannot tell apart in a step
 };
 
 /// Fixed heads stand in the state as well; what lies outside has none and is not read.
@@ -177,6 +180,11 @@ Distance NodalSolver::Workspace::measure(const Problem& problem,
     const double taken_up = stored.volume_m3 - problem.nodes[node].volume_before_m3;
     imbalance_m3_s[unknown_of[node]] -= taken_up / problem.step_s;
     store_by_head_m2_s[i] = stored.area_m2 / problem.step_s;
+    const double digits_m3 = std::abs(stored.volume_m3) +
+                             std::abs(problem.nodes[node].volume_before_m3) +
+                             stored.area_m2 * std::abs(at.head_m[node]);
+    distance.store_rounding_m3_s =
+        std::max(distance.store_rounding_m3_s, store_rounding * digits_m3 / problem.step_s);
   }
   for (const double imbalance : imbalance_m3_s) {
     const double as_head = smoothing.scale_s_m2 * imbalance;
@@ -438,8 +446,8 @@ class NodalSolver::Attempt {
 
   bool converged() {
     const double head_limit = options_.head_tolerance_m + 1e-13 * work_.largest_head_m;
-    const double balance_limit =
-        options_.balance_tolerance * distance_.largest_flow_m3_s + least_imbalance_m3_s;
+    const double balance_limit = options_.balance_tolerance * distance_.largest_flow_m3_s +
+                                 least_imbalance_m3_s + distance_.store_rounding_m3_s;
     if (distance_.exact_m > head_limit || distance_.imbalance_m3_s > balance_limit) {
       return false;
     }
