@@ -13,6 +13,8 @@ namespace {
 
 // A4 on its side with a margin of about 6 mm; sheet.cpp states the same to Graphviz in inches.
 constexpr PageSize a4_on_its_side{11.2 * 72.0, 7.8 * 72.0};
+// What a screen shows beside the tables, with letters that can be read from two metres.
+constexpr PageSize part_of_screen{6.2 * 72.0, 6.6 * 72.0};
 
 /// The forms to try, roomiest first. Beyond some hundred boxes no form is readable on one page, and
 /// laying them all out would only take time.
@@ -58,6 +60,12 @@ std::string with_spare_fonts(std::string svg) {
   return svg;
 }
 
+/// Takes title, words and key off, and the page's size.
+void leave_network_alone(GraphPage& page) {
+  page.frames.clear();
+  std::erase_if(page.graph, [](const Attribute& attribute) { return attribute.name == "size"; });
+}
+
 std::string why_not_drawn(const model::Farm& farm, const solver::SteadyAnswer& answer) {
   if (!answer.converged) {
     const bool has_reason = !answer.problems.empty();
@@ -77,7 +85,7 @@ DrawResult draw_schematic(const model::Farm& farm,
                           const DrawOptions& options) {
   const std::string reason = why_not_drawn(farm, answer);
   if (!reason.empty()) {
-    return {"", reason};
+    return {"", reason, 0};
   }
   GraphBytes drawn;
   if (options.format == DrawFormat::Dot) {
@@ -85,19 +93,31 @@ DrawResult draw_schematic(const model::Farm& farm,
     page.room = 22;  // whoever lays it out cannot look where the lines run
     drawn = graph_text(page);
   } else {
+    std::vector<SheetForm> forms = forms_for(farm);
+    const bool is_known = options.form && *options.form < forms.size();
+    if (is_known) {
+      forms = {forms[*options.form]};
+    }
     std::vector<GraphPage> versions;
-    for (const SheetForm& form : forms_for(farm)) {
+    for (const SheetForm& form : forms) {
       versions.push_back(schematic_sheet(farm, answer, options.units, form));
       if (options.format == DrawFormat::Png) {
         versions.back().graph.push_back({"dpi", "120"});
       }
+      if (options.surface == DrawSurface::Screen) {
+        leave_network_alone(versions.back());
+      }
     }
-    drawn = render_best(versions, a4_on_its_side, graphviz_format(options.format));
+    const PageSize& size = options.surface == DrawSurface::Screen ? part_of_screen : a4_on_its_side;
+    drawn = render_best(versions, size, graphviz_format(options.format));
+    if (is_known) {
+      drawn.version = *options.form;
+    }
     if (options.format == DrawFormat::Svg) {
       drawn.bytes = with_spare_fonts(drawn.bytes);
     }
   }
-  return {std::move(drawn.bytes), std::move(drawn.problem)};
+  return {std::move(drawn.bytes), std::move(drawn.problem), drawn.version};
 }
 
 }  // namespace leat::render
