@@ -141,6 +141,7 @@ std::string_view usual_csv(Command command) {
     case Command::New:
     case Command::Draw:
     case Command::Prime:
+    case Command::Try:
     case Command::Pipes:
     case Command::Fittings:
     case Command::Herd:
@@ -320,6 +321,7 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   line.form = raw.json ? OutputForm::Json : OutputForm::Table;
   line.detail = raw.verbose ? Detail::Verbose : Detail::Short;
   line.audit = raw.audit;
+  line.browser = raw.no_browser ? Browser::Leave : Browser::Open;
   line.existing = raw.replace ? ExistingFile::Replace : ExistingFile::Keep;
   if (!raw.broken.empty()) {
     line.broken = raw.broken;

@@ -22,6 +22,7 @@ enum class Command {
   Prime,
   Season,
   Compare,
+  Try,
   Pipes,
   Fittings,
   Herd
@@ -46,6 +47,9 @@ enum class OutputForm {
 
 enum class Detail { Short, Verbose };
 
+/// Whether `try` opens the browser of the desktop.
+enum class Browser { Open, Leave };
+
 /// A well-formed command. Only what the command takes is set.
 struct CommandLine {
   Command command = Command::Solve;
@@ -68,6 +72,7 @@ struct CommandLine {
   Detail detail = Detail::Short;
   bool audit = false;  // check the answer against the farm file
   ExistingFile existing = ExistingFile::Keep;
+  Browser browser = Browser::Open;
 };
 
 /// Help or the version was asked for: print `text` and end well.

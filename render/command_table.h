@@ -43,6 +43,7 @@ struct RawOptions {
   bool verbose = false;
   bool audit = false;
   bool replace = false;
+  bool no_browser = false;
   bool help = false;
 };
 

@@ -25,6 +25,7 @@
 #include "render/starter_file.h"
 #include "render/table_report.h"
 #include "render/text_table.h"
+#include "render/try_command.h"
 #include "solver/audit.h"
 #include "solver/prime.h"
 #include "solver/profile.h"
@@ -292,6 +293,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Prime) {
     return prime(line, loaded, terminal);
   }
+  if (line.command == Command::Try) {
+    return try_command(line, loaded, terminal);
+  }
   if (line.command == Command::Season) {
     return season_command(line, loaded, terminal);
   }
@@ -328,6 +332,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Profile:
     case Command::Prime:
     case Command::Season:
+    case Command::Try:
       return on_farm(line, terminal);
     case Command::Compare:
       return compare_command(line, terminal);

@@ -16,13 +16,14 @@ RULES = {
                       "solver/steady_answer.h"], ["fmt"]),
     "solver/hydrology": (["solver/hydrology", "model/quantity.h"], []),
     "solver": (["solver", "model"], ["fmt"]),
-    "render": (["render", "solver", "model"], ["fmt", "nlohmann", "CLI", "graphviz"]),
+    "render": (["render", "solver", "model"], ["fmt", "nlohmann", "CLI", "graphviz", "httplib"]),
 }
 # third-party headers that only these files may include
 ONLY = {
     "yaml-cpp": ["model/yaml_tree.cpp"],
     "Eigen": ["solver/nodal/linear_step.cpp"],
     "graphviz": ["render/schematic/"],
+    "httplib": ["render/page/page_server.cpp"],
 }
 
 
