@@ -215,7 +215,7 @@ function fit_drawing() {
   const drawn = box.querySelector("svg");
   if (!drawn) return;
   const large = box.classList.contains("large");
-  drawn.style.width = large ? `${drawn.dataset.width * 2}px` : "";
+  drawn.style.width = large ? `${drawn.dataset.width * 1.8}px` : "";
   element("size").textContent = large ? "Whole farm" : "Larger letters";
 }
 
@@ -329,8 +329,10 @@ function show_chosen() {
   choose(element("pick"), state.items.map((one) => [one.id, name(one)]), chosen);
   element("chosen_title").textContent = item.kind === "pipe" ? `Pipe: ${item.name}`
     : `${item.name}, ${item.kind}`;
-  fill("facts", item.facts.map((words) => make("li", words)));
-  show_controls("controls", item, item.controls.filter((one) => !one.aside));
+  element("facts").textContent = item.facts.slice(item.kind === "pipe" ? 1 : 0).join("; ");
+  const first = (one) => (one.input === "valve" ? 0 : one.input === "size" ? 1 : 2);
+  show_controls("controls", item,
+    item.controls.filter((one) => !one.aside).sort((a, b) => first(a) - first(b)));
   const aside = item.controls.filter((one) => one.aside);
   show_controls("aside", item, aside);
   element("aside_box").hidden = aside.length === 0;
@@ -623,6 +625,10 @@ async function begin() {
   }
   await refresh();
   if (state !== null) {
+    const drawn = element("drawing").querySelector("svg");
+    if (drawn && element("drawing").clientWidth < 0.9 * drawn.dataset.width) {
+      element("size").click();  // a narrow screen begins with letters that can be read
+    }
     fill("key", state.key.map((words, index) => {
       const line = make("li");
       line.append(make("span", "", { class: "k" + index }), words);

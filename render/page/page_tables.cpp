@@ -28,7 +28,7 @@ std::string flow_cell(std::optional<double> flow_m3_s, model::UnitSystem units) 
 
 std::string met_cell(std::optional<double> met) {
   // Rounded down below 1: nothing that falls short may read 100 %.
-  return met ? fmt::format("{:.0f} %", *met < 0.995 ? std::floor(*met * 100.0) : 100.0) : "-";
+  return met ? fmt::format("{:.0f}\u00A0%", *met < 0.995 ? std::floor(*met * 100.0) : 100.0) : "-";
 }
 
 bool is_tee(const model::Place& place) {

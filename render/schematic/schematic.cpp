@@ -14,7 +14,7 @@ namespace {
 // A4 on its side with a margin of about 6 mm; sheet.cpp states the same to Graphviz in inches.
 constexpr PageSize a4_on_its_side{11.2 * 72.0, 7.8 * 72.0};
 // What a screen shows beside the tables, with letters that can be read from two metres.
-constexpr PageSize part_of_screen{6.2 * 72.0, 6.6 * 72.0};
+constexpr PageSize part_of_screen{5.0 * 72.0, 4.4 * 72.0};
 
 /// The forms to try, roomiest first. Beyond some hundred boxes no form is readable on one page, and
 /// laying them all out would only take time.
@@ -99,7 +99,8 @@ DrawResult draw_schematic(const model::Farm& farm,
       forms = {forms[*options.form]};
     }
     std::vector<GraphPage> versions;
-    for (const SheetForm& form : forms) {
+    for (SheetForm& form : forms) {
+      form.is_short = options.surface == DrawSurface::Screen;
       versions.push_back(schematic_sheet(farm, answer, options.units, form));
       if (options.format == DrawFormat::Png) {
         versions.back().graph.push_back({"dpi", "120"});

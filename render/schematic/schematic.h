@@ -13,8 +13,8 @@ namespace leat::render {
 
 enum class DrawFormat { Svg, Pdf, Png, Dot };
 
-/// Paper: a whole page with title, date and key. Screen: the network alone, in its own size, for a
-/// page that says the rest.
+/// Paper: a whole page with title, date and key. Screen: the network alone, in its own size and few
+/// words, for a page that says the rest.
 enum class DrawSurface { Paper, Screen };
 
 struct DrawOptions {

@@ -19,6 +19,7 @@ struct SheetForm {
   std::size_t pipe_width = 26;   // of a pipe's text, characters
   std::size_t place_width = 26;  // of a place's text
   PipeColumn pipes = PipeColumn::Own;
+  bool is_short = false;  // the boxes say what runs and what is amiss, no more
 };
 
 /// The drawing in the given form. `answer` has converged and belongs to `farm`.
