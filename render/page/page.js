@@ -191,7 +191,9 @@ function show_drawing() {
     if (!item) continue;
     node.setAttribute("tabindex", "0");
     node.setAttribute("role", "button");
-    node.setAttribute("aria-label", `${item.kind} ${item.name}: ${item.facts.join("; ")}`);
+    // The words seen come first, so that who speaks to the machine can call the box by them.
+    const seen = [...node.querySelectorAll("text")].map((line) => line.textContent.trim());
+    node.setAttribute("aria-label", `${seen.join(" ")}, ${item.kind}`);
     node.setAttribute("aria-pressed", String(item.id === chosen));
     node.classList.toggle("chosen", item.id === chosen);
     node.addEventListener("click", () => take(item.id));
@@ -484,7 +486,9 @@ function amount_control(box, id, one) {
     box.append(slider);
   }
   return (now) => {
-    if (document.activeElement !== field || field.value.trim() === now.text) {
+    const is_untouched = field.value.trim() === field.dataset.told;
+    field.dataset.told = now.text;
+    if (document.activeElement !== field || is_untouched || field.value.trim() === now.text) {
       field.value = now.text;
       field.removeAttribute("aria-invalid");
     }
@@ -560,7 +564,10 @@ async function show_profile(item) {
 
 element("undo").addEventListener("click", undo);
 document.addEventListener("keydown", (press) => {
-  const in_text = press.target.matches && press.target.matches("input[type=text], #save_name");
+  // In a field that holds what was typed and not yet sent, the browser's own undo is meant.
+  const field = press.target;
+  const in_text = field.matches("#save_name") ||
+    (field.matches("input[type=text]") && field.value.trim() !== field.dataset.told);
   if ((press.ctrlKey || press.metaKey) && press.key === "z" && !in_text) {
     press.preventDefault();
     undo();
