@@ -140,6 +140,11 @@ function show(fresh) {
   const count = state.changes.length;
   element("standing").textContent = state.file + (count === 0 ? ", as saved"
     : count === 1 ? ", 1 change not saved" : `, ${count} changes not saved`);
+  const counted = (severity) => {
+    const found = (state.flags || []).filter((flag) => flag.severity === severity).length;
+    return found === 0 ? "" : `; ${found} ${severity}${found === 1 ? "" : "s"}`;
+  };
+  element("standing").textContent += counted("danger") + counted("caution");
   element("undo").disabled = state.undo_steps === 0;
   element("compare").disabled = count === 0;
   element("notice").hidden = state.notice === null;
@@ -376,8 +381,12 @@ function valve_control(box, id, one) {
   const parts = one.ball ? 9 : 8;
   const least = one.ball ? 3 : 1;
   const last = parts - least + 1;
+  const opening = (stop) => {
+    const reduced = [8, 4, 3, 2].find((by) => parts % by === 0 && (stop + least - 1) % by === 0) || 1;
+    return stop === last ? "1" : `${(stop + least - 1) / reduced}/${parts / reduced}`;
+  };
   const words = (stop) => stop === 0 ? "shut" : stop === last ? "fully open"
-    : `${stop + least - 1}/${parts} open`;
+    : `${opening(stop)} open`;
   const shown = make("span", "", { class: "shown" });
   const slider = make("input", "", { type: "range", id, min: 0, max: last, step: 1 });
   const ends = make("div", "", { class: "ends", "aria-hidden": "true" });
@@ -387,9 +396,8 @@ function valve_control(box, id, one) {
   slider.addEventListener("input", () => {
     const stop = Number(slider.value);
     const at = (key, text) => ({ path: [...one.path, key], text });
-    const opening = stop === last ? "1" : `${stop + least - 1}/${parts}`;
     edit(stop === 0 ? [at("open", null), at("shut", "yes")]
-      : [at("shut", null), at("open", opening)], turning);
+      : [at("shut", null), at("open", opening(stop))], turning);
     turning = true;
     shown.textContent = words(stop);
     slider.setAttribute("aria-valuetext", words(stop));
