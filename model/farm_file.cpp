@@ -14,6 +14,8 @@
 #include "model/pipe_reader.h"
 #include "model/place_reader.h"
 #include "model/pond_season.h"
+#include "model/price_reader.h"
+#include "model/records_reader.h"
 #include "model/season_keys.h"
 #include "model/site_reader.h"
 #include "model/source_files.h"
@@ -187,17 +189,20 @@ void FarmReader::read_the_rest() {
     read_breaks(*breaks, names_, farm_, reading_);
   }
   if (const YamlNode* const measured = top_.find("measured")) {
-    check_measured(*measured, names_, problems_);
+    read_measured(*measured, names_, farm_, reading_);
   }
   if (const YamlNode* const prices = top_.find("prices")) {
-    check_prices(*prices, top_.position_of("prices"), problems_);
+    read_prices(*prices, farm_, problems_);
   }
   if (const YamlNode* const stock = top_.find("stock")) {
-    check_stock(*stock, top_.position_of("stock"), problems_);
+    read_stock(*stock, farm_, problems_);
   }
-  for (const std::string_view key : {"surveyed with", "surveyed by"}) {
-    if (const YamlNode* const value = top_.find(key)) {
-      check_free_text(*value, key, problems_);
+  if (const YamlNode* const value = top_.find("surveyed with")) {
+    set_if(farm_.surveyed_with, read_survey_instrument(*value, "surveyed with", problems_));
+  }
+  if (const YamlNode* const value = top_.find("surveyed by")) {
+    if (const std::string* const text = read_text(*value, "surveyed by", problems_)) {
+      farm_.surveyed_by = *text;
     }
   }
 }

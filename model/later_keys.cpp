@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "model/records_reader.h"
 #include "model/season_keys.h"
 #include "model/value_reader.h"
 
@@ -55,111 +56,66 @@ std::vector<std::pair<Flow, Length>> read_curve(const YamlNode& node,
                    pair.position,
                    fmt::format("{}: the flows do not rise", what),
                    "list the points from the smallest flow to the largest");
+    } else if (!curve.empty() && !(*head < curve.back().second)) {
+      problems.add("not-falling",
+                   pair.position,
+                   fmt::format("{}: the heads do not fall", what),
+                   "the more a pump gives, the less high it lifts: give each point less head than "
+                   "the one before");
     }
     curve.emplace_back(*flow, *head);
+  }
+  if (node.items.size() < 2) {
+    problems.add("too-few-points",
+                 node.position,
+                 fmt::format("{} has {} point{}",
+                             what,
+                             node.items.empty() ? "no" : "one",
+                             node.items.empty() ? "s" : ""),
+                 "give two or more, such as [[0 L/min, 20 m], [40 L/min, 12 m]]: the head with its "
+                 "delivery shut and the one at its usual flow");
   }
   return curve;
 }
 
-/// One value, or a list of repeats.
-template <class Value>
-void check_repeats(const YamlNode& node,
-                   const std::string& what,
-                   Parsed<Value> (*parse)(std::string_view),
-                   ProblemList& problems) {
-  if (node.kind != YamlNode::Kind::List) {
-    (void)read_value(node, what, parse, problems);
+/// Water is lifted out of open water or a tee: what is beyond a float or an outlet has left the
+/// pipes.
+void check_pump_draws(const Farm& farm,
+                      std::size_t from,
+                      const YamlNode& node,
+                      const std::string& what,
+                      ProblemList& problems) {
+  if (from >= farm.places.size()) {
     return;
   }
-  for (const YamlNode& item : node.items) {
-    (void)read_value(item, what, parse, problems);
+  const Place& place = farm.places[from];
+  if (std::holds_alternative<Trough>(place.data) || std::holds_alternative<Outlet>(place.data)) {
+    problems.add(
+        "wrong-end",
+        node.position,
+        fmt::format("{}: a pump cannot draw from {} '{}'", what, kind_word(place), place.name),
+        "it draws from a spring, creek, pond, tank or tee");
   }
 }
 
-std::optional<Date> read_date(const YamlNode& node,
-                              const std::string& what,
-                              ProblemList& problems) {
-  const std::string* const text = read_text(node, what, problems);
-  if (text == nullptr) {
-    return std::nullopt;
+/// A ram has two pipes of its own.
+void check_ram_pipes(const Farm& farm, const Ram& ram, ProblemList& problems) {
+  if (ram.drive == ram.delivery) {
+    problems.add("contradictory",
+                 ram.position,
+                 fmt::format("ram '{}': drive and delivery are one pipe", ram.name),
+                 "the drive pipe ends at the ram, another takes the lifted water on from there");
   }
-  const auto date = parse_date(*text);
-  if (!date) {
-    problems.add("not-a-date",
-                 node.position,
-                 fmt::format("{}: '{}' is not a date", what, *text),
-                 "write year-month-day, such as 2026-08-14");
-  }
-  return date;
-}
-
-constexpr std::array<std::string_view, 6> instruments = {
-    "bucket", "gauge", "hand level", "builder's level", "water level", "phone"};
-
-void check_measured_at(const MapReader& map, const NameRegistry& names, ProblemList& problems) {
-  const YamlNode* const value = map.require("at", "NAME of a place");
-  const std::string* const name =
-      value == nullptr ? nullptr : read_text(*value, map.part("at"), problems);
-  if (name != nullptr && !names.find(NameRegistry::Kind::Pipe, *name)) {
-    (void)names.look_up(
-        NameRegistry::Kind::Place, *name, value->position, map.part("at"), problems);
-  }
-}
-
-void check_one_measured(const YamlNode& node, const NameRegistry& names, ProblemList& problems) {
-  static constexpr std::array<std::string_view, 6> keys = {
-      "at", "flow", "pressure", "level", "on", "with"};
-  const MapReader map(node, Subject{"measured", node.position}, keys, problems);
-  if (!map.is_map()) {
-    return;
-  }
-  check_measured_at(map, names, problems);
-  const int values =
-      (map.has("flow") ? 1 : 0) + (map.has("pressure") ? 1 : 0) + (map.has("level") ? 1 : 0);
-  if (values != 1) {
-    problems.add(values == 0 ? "missing-key" : "contradictory",
-                 node.position,
-                 "measured wants one of flow, pressure and level",
-                 "write {at: house pond, flow: 1 gal in 16 s, on: 2026-08-14}");
-  }
-  if (const YamlNode* const value = map.find("flow")) {
-    check_repeats(*value, map.part("flow"), parse_flow, problems);
-  }
-  if (const YamlNode* const value = map.find("pressure")) {
-    check_repeats(*value, map.part("pressure"), parse_pressure, problems);
-  }
-  if (const YamlNode* const value = map.find("level")) {
-    check_repeats(*value, map.part("level"), parse_elevation, problems);
-  }
-  if (const YamlNode* const value = map.find("on")) {
-    (void)read_date(*value, map.part("on"), problems);
-  }
-  if (const YamlNode* const value = map.find("with")) {
-    const std::string* const text = read_text(*value, map.part("with"), problems);
-    if (text != nullptr &&
-        std::find(instruments.begin(), instruments.end(), *text) == instruments.end()) {
-      report_unknown_word("unknown-word",
-                          value->position,
-                          fmt::format("{}: '{}' is not one of its words", map.part("with"), *text),
-                          *text,
-                          instruments,
-                          problems);
+  for (const Ram& other : farm.rams) {
+    if (other.drive == ram.drive) {
+      problems.add("contradictory",
+                   ram.position,
+                   fmt::format("ram '{}': pipe '{}' drives ram '{}' already",
+                               ram.name,
+                               farm.pipes[ram.drive].name,
+                               other.name),
+                   "give each ram a drive pipe of its own; several may share a delivery pipe");
     }
-  }
-}
-
-/// A map from free names to values that `check` looks at.
-template <class Check>
-void check_named_values(const YamlNode& node,
-                        const Subject& subject,
-                        const Check& check,
-                        ProblemList& problems) {
-  if (node.kind != YamlNode::Kind::Map) {
-    report_wrong_shape(node, subject.name, "keys with values are", problems);
-    return;
-  }
-  for (const YamlEntry& entry : node.entries) {
-    check(entry, fmt::format("{} of {}", subject.name, entry.key));
   }
 }
 
@@ -175,13 +131,15 @@ void read_pump(const YamlEntry& entry,
   ProblemList& problems = reading.problems;
   const MapReader map(
       entry.value, Subject{fmt::format("pump '{}'", entry.key), entry.position}, keys, problems);
-  reading.unsolved.push_back(UnsolvedKey{map.subject().name, entry.position});
   Pump pump;
   pump.name = entry.key;
   pump.position = entry.position;
   const auto from = read_name(map, "from", NameRegistry::Kind::Place, names, problems);
   const auto to = read_name(map, "to", NameRegistry::Kind::Place, names, problems);
-  if (const YamlNode* const value = map.find("curve")) {
+  if (from) {
+    check_pump_draws(farm, *from, *map.find("from"), map.part("from"), problems);
+  }
+  if (const YamlNode* const value = map.require("curve", "[[0 L/min, 20 m], [40 L/min, 12 m]]")) {
     pump.curve = read_curve(*value, map.part("curve"), problems);
   }
   if (const YamlNode* const value = map.find("runs")) {
@@ -191,6 +149,12 @@ void read_pump(const YamlEntry& entry,
   }
   pump.efficiency = read_efficiency(map, problems);
   if (from && to) {
+    if (*from == *to) {
+      problems.add("contradictory",
+                   map.position_of("to"),
+                   fmt::format("{}: from and to are one place", map.subject().name),
+                   "a pump lifts water from one place to another");
+    }
     joins.emplace_back(*from, *to);
     pump.from = *from;
     pump.to = *to;
@@ -203,12 +167,11 @@ void read_ram(const YamlEntry& entry,
               Farm& farm,
               std::vector<Join>& joins,
               Reading& reading) {
-  static constexpr std::array<std::string_view, 4> keys = {
-      "drive", "delivery", "level", "efficiency"};
+  static constexpr std::array<std::string_view, 5> keys = {
+      "drive", "delivery", "level", "takes", "efficiency"};
   ProblemList& problems = reading.problems;
   const MapReader map(
       entry.value, Subject{fmt::format("ram '{}'", entry.key), entry.position}, keys, problems);
-  reading.unsolved.push_back(UnsolvedKey{map.subject().name, entry.position});
   Ram ram;
   ram.name = entry.key;
   ram.position = entry.position;
@@ -217,11 +180,15 @@ void read_ram(const YamlEntry& entry,
   if (const YamlNode* const value = map.find("level")) {
     ram.level = read_level(*value, map.part("level"), problems);
   }
+  if (const YamlNode* const value = map.find("takes")) {
+    ram.takes = read_value(*value, map.part("takes"), parse_flow, problems);
+  }
   ram.efficiency = read_efficiency(map, problems);
   if (drive && delivery && *drive < farm.pipes.size() && *delivery < farm.pipes.size()) {
     joins.emplace_back(farm.pipes[*drive].to, farm.pipes[*delivery].from);
     ram.drive = *drive;
     ram.delivery = *delivery;
+    check_ram_pipes(farm, ram, problems);
     farm.rams.push_back(std::move(ram));
   }
 }
@@ -251,36 +218,6 @@ void read_breaks(const YamlNode& node, const NameRegistry& names, Farm& farm, Re
       farm.breaks.push_back(FloatBreak{*place, *on, entry.position});
     }
   }
-}
-
-void check_measured(const YamlNode& node, const NameRegistry& names, ProblemList& problems) {
-  if (node.kind != YamlNode::Kind::List) {
-    report_wrong_shape(node, "measured", "a list, each line starting with '- ', is", problems);
-    return;
-  }
-  for (const YamlNode& item : node.items) {
-    check_one_measured(item, names, problems);
-  }
-}
-
-void check_prices(const YamlNode& node, SourcePosition key, ProblemList& problems) {
-  check_named_values(
-      node,
-      Subject{"prices", key},
-      [&](const YamlEntry& entry, const std::string& what) {
-        check_free_text(entry.value, what, problems);
-      },
-      problems);
-}
-
-void check_stock(const YamlNode& node, SourcePosition key, ProblemList& problems) {
-  check_named_values(
-      node,
-      Subject{"stock", key},
-      [&](const YamlEntry& entry, const std::string& what) {
-        (void)read_value(entry.value, what, parse_length, problems);
-      },
-      problems);
 }
 
 }  // namespace leat::model

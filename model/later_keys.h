@@ -1,5 +1,4 @@
-// Sections of the file that later capabilities use: pumps, rams, breaking floats, measured flows,
-// prices, stock.
+// Sections of the file that later capabilities use: pumps, rams, breaking floats.
 #pragma once
 
 #include <vector>
@@ -10,8 +9,8 @@
 
 namespace leat::model {
 
-/// Reads one pump or ram into the farm, notes that `solve` cannot do with it, and adds the places
-/// it joins.
+/// Reads one pump or ram into the farm and adds the places it joins (codes not-rising, not-falling,
+/// too-few-points, wrong-end, contradictory).
 void read_pump(const YamlEntry& entry,
                const NameRegistry& names,
                Farm& farm,
@@ -25,14 +24,5 @@ void read_ram(const YamlEntry& entry,
 
 /// Floats that break, each with its day: {north: 2026-08-10} (code no-float).
 void read_breaks(const YamlNode& node, const NameRegistry& names, Farm& farm, Reading& reading);
-
-/// What was measured, where and when: a list.
-void check_measured(const YamlNode& node, const NameRegistry& names, ProblemList& problems);
-
-/// Money per length or piece, by name.
-void check_prices(const YamlNode& node, SourcePosition key, ProblemList& problems);
-
-/// Lengths of pipe in store, by size.
-void check_stock(const YamlNode& node, SourcePosition key, ProblemList& problems);
 
 }  // namespace leat::model

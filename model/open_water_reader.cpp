@@ -106,7 +106,8 @@ std::optional<Length> read_tank_depth(const MapReader& map,
 }  // namespace
 
 Spring read_spring(const YamlNode& node, const Subject& subject, Reading& reading) {
-  static constexpr std::array<std::string_view, 4> keys = {"overflow", "yield", "intake", "map"};
+  static constexpr std::array<std::string_view, 5> keys = {
+      "overflow", "yield", "intake", "map", "surveyed with"};
   const MapReader map(node, subject, Keys(keys), reading.problems);
   Spring spring;
   std::optional<Elevation> overflow;
@@ -133,8 +134,8 @@ Spring read_spring(const YamlNode& node, const Subject& subject, Reading& readin
 }
 
 Creek read_creek(const YamlNode& node, const Subject& subject, Reading& reading) {
-  static constexpr std::array<std::string_view, 5> keys = {
-      "surface", "intake", "flow", "spare", "map"};
+  static constexpr std::array<std::string_view, 6> keys = {
+      "surface", "intake", "flow", "spare", "map", "surveyed with"};
   const MapReader map(node, subject, Keys(keys), reading.problems);
   Creek creek;
   read_surface(map, creek, reading);
@@ -148,8 +149,15 @@ Creek read_creek(const YamlNode& node, const Subject& subject, Reading& reading)
 }
 
 Pond read_pond(const YamlNode& node, const Subject& subject, Reading& reading) {
-  static constexpr std::array<std::string_view, 8> keys = {
-      "surface", "intake", "shape", "spills", "seepage", "catchment", "stock drink here", "map"};
+  static constexpr std::array<std::string_view, 9> keys = {"surface",
+                                                           "intake",
+                                                           "shape",
+                                                           "spills",
+                                                           "seepage",
+                                                           "catchment",
+                                                           "stock drink here",
+                                                           "map",
+                                                           "surveyed with"};
   const MapReader map(node, subject, Keys(keys), reading.problems);
   Pond pond;
   read_surface(map, pond, reading);
@@ -158,8 +166,16 @@ Pond read_pond(const YamlNode& node, const Subject& subject, Reading& reading) {
 }
 
 Tank read_tank(const YamlNode& node, const Subject& subject, Reading& reading) {
-  static constexpr std::array<std::string_view, 9> keys = {
-      "floor", "full", "depth", "diameter", "area", "volume", "float inlet", "intake", "map"};
+  static constexpr std::array<std::string_view, 10> keys = {"floor",
+                                                            "full",
+                                                            "depth",
+                                                            "diameter",
+                                                            "area",
+                                                            "volume",
+                                                            "float inlet",
+                                                            "intake",
+                                                            "map",
+                                                            "surveyed with"};
   ProblemList& problems = reading.problems;
   const MapReader map(node, subject, Keys(keys), problems);
   Tank tank;

@@ -6,6 +6,7 @@
 
 #include "model/fitting_reader.h"
 #include "model/path_reader.h"
+#include "model/records_reader.h"
 #include "model/season_keys.h"
 #include "model/value_reader.h"
 #include "model/valve_reader.h"
@@ -119,10 +120,11 @@ void read_parts(const MapReader& map, const PipeReach& reach, Pipe& pipe, Proble
   }
   pipe.entrance_k = read_end_loss(map, "entrance", problems);
   pipe.exit_k = read_end_loss(map, "exit", problems);
-  for (const std::string_view key : {"surveyed with", "surveyed by"}) {
-    if (const YamlNode* const value = map.find(key)) {
-      check_free_text(*value, map.part(key), problems);
-    }
+  if (const YamlNode* const value = map.find("surveyed with")) {
+    set_if(pipe.surveyed_with, read_survey_instrument(*value, map.part("surveyed with"), problems));
+  }
+  if (const YamlNode* const value = map.find("surveyed by")) {
+    check_free_text(*value, map.part("surveyed by"), problems);
   }
 }
 

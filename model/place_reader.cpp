@@ -7,6 +7,7 @@
 #include "model/month_map_reader.h"
 #include "model/need_reader.h"
 #include "model/open_water_reader.h"
+#include "model/records_reader.h"
 #include "model/season_keys.h"
 
 namespace leat::model {
@@ -80,7 +81,7 @@ void read_float_valve(const MapReader& map, Trough& trough, ProblemList& problem
 }
 
 Trough read_trough(const YamlNode& node, const Subject& subject, Reading& reading) {
-  static constexpr std::array<std::string_view, 13> keys = {"float",
+  static constexpr std::array<std::string_view, 14> keys = {"float",
                                                             "need",
                                                             "herd",
                                                             "within",
@@ -92,7 +93,8 @@ Trough read_trough(const YamlNode& node, const Subject& subject, Reading& readin
                                                             "closes in",
                                                             "holds",
                                                             "enters",
-                                                            "map"};
+                                                            "map",
+                                                            "surveyed with"};
   static constexpr std::array<Word<TroughEntry>, 2> entries = {
       {{"above", TroughEntry::AboveWater}, {"under water", TroughEntry::UnderWater}}};
   ProblemList& problems = reading.problems;
@@ -120,8 +122,8 @@ Trough read_trough(const YamlNode& node, const Subject& subject, Reading& readin
 }
 
 Outlet read_outlet(const YamlNode& node, const Subject& subject, Reading& reading) {
-  static constexpr std::array<std::string_view, 6> keys = {
-      "level", "wished", "opening", "cd", "household", "map"};
+  static constexpr std::array<std::string_view, 7> keys = {
+      "level", "wished", "opening", "cd", "household", "map", "surveyed with"};
   ProblemList& problems = reading.problems;
   const MapReader map(node, subject, Keys(keys), problems);
   Outlet outlet;
@@ -151,7 +153,8 @@ Tee read_tee(const YamlNode& node, const Subject& subject, Reading& reading) {
     set_if(tee.elevation, read_level(node, subject.part("elevation"), reading.problems));
     return tee;
   }
-  static constexpr std::array<std::string_view, 3> keys = {"elevation", "leaks", "map"};
+  static constexpr std::array<std::string_view, 4> keys = {
+      "elevation", "leaks", "map", "surveyed with"};
   const MapReader map(node, subject, Keys(keys), reading.problems);
   if (const YamlNode* const value = map.require("elevation", "112 ft")) {
     set_if(tee.elevation, read_level(*value, map.part("elevation"), reading.problems));
@@ -207,6 +210,10 @@ Place read_place(PlaceKind kind, const YamlEntry& entry, Reading& reading) {
     if (key.key == "map" && key.value.kind != YamlNode::Kind::Nothing) {
       check_map_point(key.value, subject.part("map"), reading.problems);
       place.on_map = true;
+    }
+    if (key.key == "surveyed with" && key.value.kind != YamlNode::Kind::Nothing) {
+      set_if(place.surveyed_with,
+             read_survey_instrument(key.value, subject.part(key.key), reading.problems));
     }
   }
   return place;

@@ -18,7 +18,8 @@ enum class Instrument { Unsaid, Bucket, Gauge, HandLevel, BuildersLevel, WaterLe
 /// One thing measured at one place, perhaps several times over.
 struct Measurement {
   enum class Kind { Flow, Pressure, Level };
-  std::size_t place = 0;  // index into Farm::places
+  std::size_t place = 0;            // index into Farm::places; of a pipe, where it ends
+  std::optional<std::size_t> pipe;  // index into Farm::pipes, where a pipe was named
   Kind kind = Kind::Flow;
   std::vector<double> values;      // SI: m3/s, Pa gauge, m on the datum; at least one
   std::vector<double> bucket_s;    // filling times of flows given as VOLUME in TIME, else 0

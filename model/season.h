@@ -133,20 +133,23 @@ struct Pump {
   std::string name;
   std::size_t from = 0;  // index into Farm::places
   std::size_t to = 0;
-  std::vector<std::pair<Flow, Length>> curve;  // flow and head; the flows rise
+  std::vector<std::pair<Flow, Length>> curve;  // two or more; the flows rise, the heads fall
   std::vector<ClockRange> runs;
   std::optional<Duration> hours_a_day;  // instead of hours of the clock
   std::optional<double> efficiency;
   SourcePosition position;
 };
 
-/// A hydraulic ram between the end of its drive pipe and the start of its delivery pipe.
+/// A hydraulic ram between the end of its drive pipe and the start of its delivery pipe. Its waste
+/// valve beats at `level` (where absent, the level of the drive pipe's end); `takes` is the drive
+/// flow it is set to (where absent, what the drive pipe brings).
 struct Ram {
   std::string name;
   std::size_t drive = 0;  // index into Farm::pipes
   std::size_t delivery = 0;
   std::optional<Elevation> level;
-  std::optional<double> efficiency;
+  std::optional<Flow> takes;
+  std::optional<double> efficiency;  // d'Aubuisson's
   SourcePosition position;
 };
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
+#include <cstdint>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -12,6 +14,7 @@
 #include "model/nearest_word.h"
 #include "model/quantity_text.h"
 #include "render/command_table.h"
+#include "solver/spread.h"
 #include "version.h"
 
 namespace leat::render {
@@ -142,6 +145,8 @@ std::string_view usual_csv(Command command) {
     case Command::Draw:
     case Command::Prime:
     case Command::Try:
+    case Command::Size:
+    case Command::Fit:
     case Command::Pipes:
     case Command::Fittings:
     case Command::Herd:
@@ -282,6 +287,55 @@ std::optional<UsageProblem> read_season(const RawOptions& raw, CommandLine& line
   return std::nullopt;
 }
 
+/// Reads a whole number a flag carries, within limits.
+template <class Number>
+std::optional<UsageProblem> read_whole_number(
+    std::string_view flag, const std::string& text, Number least, Number most, Number& target) {
+  const char* const end = text.data() + text.size();
+  const std::from_chars_result read = std::from_chars(text.data(), end, target);
+  if (read.ec == std::errc() && read.ptr == end && target >= least && target <= most) {
+    return std::nullopt;
+  }
+  return UsageProblem{std::nullopt,
+                      "bad-value",
+                      fmt::format("{} cannot be '{}'", flag, text),
+                      fmt::format("write a whole number from {} to {}", least, most)};
+}
+
+std::optional<UsageProblem> read_spread(const RawOptions& raw, CommandLine& line) {
+  std::optional<UsageProblem> problem;
+  if (!raw.spread.empty()) {
+    line.spread = solver::usual_draws;
+    problem = read_whole_number("--spread", raw.spread, 1, solver::most_draws, *line.spread);
+  }
+  // The largest whole number that JSON carries everywhere.
+  constexpr std::uint64_t largest_seed = (std::uint64_t{1} << 53U) - 1;
+  if (!problem && !raw.seed.empty()) {
+    problem = read_whole_number("--seed", raw.seed, std::uint64_t{0}, largest_seed, line.seed);
+  }
+  return problem;
+}
+
+/// What `--spread` cannot be asked beside.
+std::optional<UsageProblem> check_spread(const RawOptions& raw, const CommandLine& line) {
+  const auto clash = [](std::string text, std::string hint) {
+    return UsageProblem{std::nullopt, "flags-clash", std::move(text), std::move(hint)};
+  };
+  if (!line.spread) {
+    if (!raw.seed.empty()) {
+      return clash("--seed says nothing without --spread", "write --spread --seed N");
+    }
+    return std::nullopt;
+  }
+  if (line.load_case == solver::LoadCase::Static) {
+    return clash("--spread and --case static cannot both be had", "nothing runs in that case");
+  }
+  if (line.form == OutputForm::CsvPipes || line.form == OutputForm::CsvFlags) {
+    return clash("--spread has a CSV of places only", "write --csv or --csv=places");
+  }
+  return std::nullopt;
+}
+
 /// What must or must not stand together.
 std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandLine& line) {
   if (raw.json && !raw.csv.empty()) {
@@ -303,6 +357,16 @@ std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandL
                         "where to draw is missing",
                         "write -o farm.svg, .pdf, .png or .dot, or -o - for SVG on stdout"};
   }
+  if (line.command == Command::Fit && line.load_case == solver::LoadCase::Static) {
+    return UsageProblem{std::nullopt,
+                        "bad-value",
+                        "--case cannot be 'static' here: nothing runs",
+                        "write wide or needs"};
+  }
+  if (line.command == Command::Fit && line.output == "-") {
+    return UsageProblem{
+        std::nullopt, "bad-value", "--write cannot be '-'", "write the name of a new file"};
+  }
   if (line.output == "-" && line.form != OutputForm::Table) {
     const char* const flag = raw.json ? "--json" : "--csv";
     return UsageProblem{
@@ -318,10 +382,14 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   line.files = raw.files;
   line.output = raw.output;
   line.run = raw.run;
+  if (line.command == Command::Fit) {
+    line.load_case = solver::LoadCase::Wide;  // a trough is measured with its float held down
+  }
   line.form = raw.json ? OutputForm::Json : OutputForm::Table;
   line.detail = raw.verbose ? Detail::Verbose : Detail::Short;
   line.audit = raw.audit;
   line.browser = raw.no_browser ? Browser::Leave : Browser::Open;
+  line.one_size = raw.one_size;
   line.existing = raw.replace ? ExistingFile::Replace : ExistingFile::Keep;
   if (!raw.broken.empty()) {
     line.broken = raw.broken;
@@ -340,7 +408,13 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
     problem = read_season(raw, line);
   }
   if (!problem) {
+    problem = read_spread(raw, line);
+  }
+  if (!problem) {
     problem = check_together(raw, line);
+  }
+  if (!problem) {
+    problem = check_spread(raw, line);
   }
   if (problem) {
     problem->command = std::string(entry.word);
@@ -349,15 +423,24 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   return line;
 }
 
-/// The arguments after the command, last first as CLI11 takes them, plain `--csv` given its value
-/// (else it would swallow the word after it).
+bool looks_like_number(const std::string& text) {
+  return !text.empty() && text.find_first_not_of("0123456789.,+-e") == std::string::npos;
+}
+
+/// The arguments after the command, last first as CLI11 takes them, plain `--csv` and `--spread`
+/// given their values (else they would swallow the word after them).
 std::vector<std::string> for_parser(Command command, std::span<const std::string> arguments) {
   std::vector<std::string> reversed;
   bool flags_end = false;
-  for (const std::string& argument : arguments) {
+  for (std::size_t i = 0; i < arguments.size(); ++i) {
+    const std::string& argument = arguments[i];
     flags_end = flags_end || argument == "--";
     if (!flags_end && argument == "--csv") {
       reversed.push_back(fmt::format("--csv={}", usual_csv(command)));
+    } else if (!flags_end && argument == "--spread" && command == Command::Solve) {
+      const bool is_counted = i + 1 < arguments.size() && looks_like_number(arguments[i + 1]);
+      reversed.push_back(is_counted ? fmt::format("--spread={}", arguments[++i])
+                                    : fmt::format("--spread={}", solver::usual_draws));
     } else {
       reversed.push_back(argument);
     }

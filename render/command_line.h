@@ -1,6 +1,7 @@
 // What was asked for on the command line, or what is wrong with it.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
@@ -23,6 +24,8 @@ enum class Command {
   Season,
   Compare,
   Try,
+  Size,
+  Fit,
   Pipes,
   Fittings,
   Herd
@@ -55,7 +58,7 @@ struct CommandLine {
   Command command = Command::Solve;
   std::string file;                // farm file; for `new`, empty means stdout
   std::vector<std::string> files;  // of `compare`
-  std::string output;              // of `draw`, `profile` and `season`; "-" means stdout
+  std::string output;              // picture, or new farm file of `size` and `fit`; "-" is stdout
   std::string run;                 // of `profile`: a pipe or "FROM..TO"; empty: the telling pipe
   OutputForm form = OutputForm::Table;
   solver::LoadCase load_case = solver::LoadCase::Needs;
@@ -70,7 +73,10 @@ struct CommandLine {
   std::optional<std::string> until_dry;    // of `season`: spring whose yield is lowered
   std::optional<model::UnitSystem> units;  // the farm's own `show` when absent
   Detail detail = Detail::Short;
-  bool audit = false;  // check the answer against the farm file
+  bool audit = false;         // check the answer against the farm file
+  std::optional<int> spread;  // of `solve`: so many draws of the farm as it might be
+  std::uint64_t seed = 1;     // of those draws
+  bool one_size = false;      // of `size`: no run in two sizes
   ExistingFile existing = ExistingFile::Keep;
   Browser browser = Browser::Open;
 };

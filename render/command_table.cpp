@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 12> commands = {{
+constexpr std::array<CommandEntry, 14> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -49,6 +49,14 @@ constexpr std::array<CommandEntry, 12> commands = {{
      "try",
      "A page on this machine: turn valves, change pipe, see the water change; saves new files.",
      "  leat try my-farm.yaml\n  leat try my-farm.yaml --no-browser\n"},
+    {Command::Size,
+     "size",
+     "What pipe to lay, at least cost: the runs marked 'size: choose'.",
+     "  leat size my-farm.yaml\n  leat size my-farm.yaml --month Aug --write sized.yaml\n"},
+    {Command::Fit,
+     "fit",
+     "Why you measured less: what explains the readings in FILE, and what to measure next.",
+     "  leat fit my-farm.yaml\n  leat fit my-farm.yaml --write with-blocked-screen.yaml\n"},
     {Command::Pipes,
      "pipes",
      "List the pipe sizes known by name, each with its source.",
@@ -63,8 +71,7 @@ constexpr std::array<CommandEntry, 12> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 5> later_commands = {
-    "fit", "improve", "size", "report", "map"};
+constexpr std::array<std::string_view, 3> later_commands = {"improve", "report", "map"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
@@ -103,7 +110,8 @@ bool is_later_command(std::string_view word) {
 bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
          command == Command::Draw || command == Command::Profile || command == Command::Prime ||
-         command == Command::Season || command == Command::Try;
+         command == Command::Season || command == Command::Size || command == Command::Fit ||
+         command == Command::Try;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -138,6 +146,11 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_option("--case", raw.load_case, "needs (the usual), wide or static");
     app.add_option("--broken", raw.broken, "TROUGH whose float hangs open");
   }
+  if (command == Command::Fit) {
+    app.add_option("--case", raw.load_case, "wide (the usual: floats held open) or needs");
+    app.add_option(
+        "--write", raw.output, "NEW.yaml: a copy of FILE with the likeliest cause in it");
+  }
   if (command == Command::Prime) {
     app.add_option(
         "PIPE", raw.pipe, "a pipe of the line; the one that climbs highest if not given");
@@ -152,8 +165,12 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
         "--until-dry", raw.until_dry, "SPRING: the yield at which each trough first goes short");
     app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf or .png; - is SVG here");
   }
+  if (command == Command::Size) {
+    app.add_flag("--one-size", raw.one_size, "lay every run in one size, none in two");
+    app.add_option("--write", raw.output, "NEW file to write the farm to with the sizes in it");
+  }
   if (takes_load_case(command) || command == Command::Read || command == Command::Prime ||
-      command == Command::Compare) {
+      command == Command::Compare || command == Command::Size || command == Command::Fit) {
     app.add_option("--month", raw.month, "Jan to Dec; the driest month when not given");
   }
   if (command != Command::New) {
@@ -164,10 +181,16 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
   }
   if (command == Command::Solve) {
     app.add_flag("--verbose", raw.verbose, "print the pipes and the iterations as well");
+    app.add_option(
+        "--spread",
+        raw.spread,
+        "N: how sure the answer is, by N draws (1000 if not given) of the farm as it may "
+        "be");
+    app.add_option("--seed", raw.seed, "a whole number: other draws (1 when not given)");
     app.add_flag("--audit", raw.audit, "check the answer against the file with laws of its own");
   }
   if (command == Command::New || command == Command::Draw || command == Command::Profile ||
-      command == Command::Season) {
+      command == Command::Season || command == Command::Size || command == Command::Fit) {
     app.add_flag("--replace", raw.replace, "write over an existing file");
   }
 }

@@ -39,9 +39,12 @@ struct RawOptions {
   std::string to;
   std::string step;
   std::string until_dry;
+  std::string spread;
+  std::string seed;
   bool json = false;
   bool verbose = false;
   bool audit = false;
+  bool one_size = false;
   bool replace = false;
   bool no_browser = false;
   bool help = false;

@@ -15,6 +15,7 @@
 #include "render/compare_command.h"
 #include "render/csv_report.h"
 #include "render/diagnostic_text.h"
+#include "render/fit_command.h"
 #include "render/json_report.h"
 #include "render/output_file.h"
 #include "render/prime_report.h"
@@ -22,6 +23,8 @@
 #include "render/read_report.h"
 #include "render/schematic/schematic.h"
 #include "render/season_command.h"
+#include "render/size_command.h"
+#include "render/spread_report.h"
 #include "render/starter_file.h"
 #include "render/table_report.h"
 #include "render/text_table.h"
@@ -29,6 +32,7 @@
 #include "solver/audit.h"
 #include "solver/prime.h"
 #include "solver/profile.h"
+#include "solver/spread.h"
 #include "solver/steady.h"
 
 namespace leat::render {
@@ -81,9 +85,42 @@ void add_audit(const CommandLine& line,
   }
 }
 
+CommandResult solve_with_spread(const CommandLine& line,
+                                const model::LoadedFarm& loaded,
+                                const Terminal& terminal) {
+  const model::Farm& farm = *loaded.farm;
+  solver::SpreadOptions options;
+  options.steady = options_of(line);
+  options.draws = *line.spread;
+  options.seed = line.seed;
+  const solver::Spread spread = solver::spread_of(farm, options);
+  if (!spread.answer.converged) {
+    return failure(line, spread.answer.problems, loaded);
+  }
+  CommandResult result;
+  result.code = exit_code_of(spread);
+  result.err = problems_text(loaded.problems, loaded);
+  if (line.form == OutputForm::Json) {
+    result.out = spread_json(farm, spread);
+  } else if (line.form == OutputForm::CsvPlaces) {
+    result.out = spread_csv(farm, spread);
+  } else {
+    const TableOptions table{line.units.value_or(farm.show), line.detail};
+    result.out = solve_table(farm, spread.answer, table, terminal) +
+                 spread_table(farm, spread, table, terminal);
+  }
+  if (line.audit) {
+    add_audit(line, farm, spread.answer, terminal, result);
+  }
+  return result;
+}
+
 CommandResult solve(const CommandLine& line,
                     const model::LoadedFarm& loaded,
                     const Terminal& terminal) {
+  if (line.spread) {
+    return solve_with_spread(line, loaded, terminal);
+  }
   solver::SteadyAnswer answer = solver::solve_steady(*loaded.farm, options_of(line));
   for (model::Diagnostic& problem : answer.problems) {
     problem = model::placed(loaded, std::move(problem));
@@ -299,6 +336,12 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Season) {
     return season_command(line, loaded, terminal);
   }
+  if (line.command == Command::Size) {
+    return size_command(line, loaded, terminal);
+  }
+  if (line.command == Command::Fit) {
+    return fit_command(line, loaded, terminal);
+  }
   return line.command == Command::Read ? read(line, loaded, terminal)
                                        : solve(line, loaded, terminal);
 }
@@ -333,6 +376,8 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Prime:
     case Command::Season:
     case Command::Try:
+    case Command::Size:
+    case Command::Fit:
       return on_farm(line, terminal);
     case Command::Compare:
       return compare_command(line, terminal);

@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "render/lifter_text.h"
 #include "render/number_text.h"
 #include "render/pipe_reading.h"
 #include "render/place_reading.h"
@@ -234,7 +235,8 @@ std::string read_table(const model::Farm& farm,
                        const Terminal& terminal) {
   const int width = text_width(terminal);
   return heading(farm, options, terminal) + pipes_table(farm, options) + routes(farm, width) +
-         places_table(farm, options) + months_table(farm, options) + closing(farm, width);
+         places_table(farm, options) + months_table(farm, options) +
+         lifters_read_text(farm, options.units, width) + closing(farm, width);
 }
 
 }  // namespace leat::render

@@ -12,6 +12,7 @@
 
 #include "render/cautions.h"
 #include "render/findings_text.h"
+#include "render/lifter_text.h"
 #include "render/number_text.h"
 #include "render/text_table.h"
 
@@ -296,6 +297,7 @@ std::string solve_table(const model::Farm& farm,
   if (is_static || options.detail == Detail::Verbose) {
     text += pipes_table(farm, answer, options.units);
   }
+  text += lifters_text(farm, answer, options.units, text_width(terminal));
   return text + findings_text(answer, options.detail, terminal) + closing(farm, answer, terminal);
 }
 

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "solver/audit/checker.h"
+#include "solver/audit/lifter_laws.h"
 #include "solver/audit/pipe_laws.h"
 #include "solver/audit/place_laws.h"
 #include "solver/audit/plain_law.h"
@@ -28,8 +29,9 @@ class Auditor : private audit::Checker {
 
   void run() {
     if (!answer_.converged || answer_.places.size() != farm_.places.size() ||
-        answer_.pipes.size() != farm_.pipes.size()) {
-      fail("the answer has not the farm's places and pipes");
+        answer_.pipes.size() != farm_.pipes.size() ||
+        answer_.lifters.size() != farm_.pumps.size() + farm_.rams.size()) {
+      fail("the answer has not the farm's places, pipes, pumps and rams");
       return;
     }
     check_surroundings();
@@ -43,6 +45,7 @@ class Auditor : private audit::Checker {
     check_balances();
     audit::check_places(case_);
     audit::check_pipes(case_);
+    audit::check_lifters(case_);
   }
 
  private:
@@ -147,7 +150,7 @@ class Auditor : private audit::Checker {
       sum += farm_.pipes[i].to == place ? far_flow_[i] : 0.0;
       sum -= farm_.pipes[i].from == place ? answer_.pipes[i].flow_m3_s : 0.0;
     }
-    return sum - answer_.places[place].delivered_m3_s;
+    return sum + audit::lifted_to(farm_, answer_, place) - answer_.places[place].delivered_m3_s;
   }
 
   void check_balances() {

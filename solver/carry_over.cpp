@@ -32,6 +32,13 @@ class Carrier {
     for (std::size_t i = 0; i < network_.pipes.size(); ++i) {
       carry_pipe(before_.network->pipes[i], network_.pipes[i], i);
     }
+    for (std::size_t i = 0; i < network_.pumps.size(); ++i) {
+      put_flow(before_.network->pumps[i].edge, network_.pumps[i].edge);
+      put_flow(before_.network->pumps[i].from_edge, network_.pumps[i].from_edge);
+    }
+    for (std::size_t i = 0; i < network_.rams.size(); ++i) {
+      put_flow(before_.network->rams[i].delivery_edge, network_.rams[i].delivery_edge);
+    }
     return std::move(start_);
   }
 

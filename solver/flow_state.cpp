@@ -23,13 +23,17 @@ constexpr double changed_farm_smoothing_m = 0.1;
 /// Of the usual scale S, for networks that resist.
 constexpr double second_scale_share = 0.37;
 
-/// Heads are known from open water outwards, through pipes that run and through still ones that
-/// are open both ways.
+}  // namespace
+
 std::vector<bool> known_heads(const FlowState& state) {
   const nodal::Problem& problem = state.network->problem;
   std::vector<std::vector<std::size_t>> neighbours(problem.nodes.size());
   for (std::size_t i = 0; i < problem.edges.size(); ++i) {
     const Edge& edge = problem.edges[i];
+    if (edge.kind == EdgeKind::Ram && std::abs(state.flow_m3_s(i)) >= still_flow_m3_s) {
+      const std::size_t drive = problem.edges[edge.driver].up;
+      neighbours[drive].push_back(edge.down);
+    }
     if (edge.closed || edge.up == nodal::outside || edge.down == nodal::outside) {
       continue;
     }
@@ -72,6 +76,8 @@ std::vector<bool> known_heads(const FlowState& state) {
   }
   return known;
 }
+
+namespace {
 
 /// What a placed loss takes from the water at a flow [m].
 double placed_loss_m(const PlacedLoss& loss, double bore_m, double flow_m3_s) {
@@ -255,6 +261,8 @@ bool FlowState::stands_open(std::size_t end_edge) const {
     case EdgeKind::LimitedSupply:
     case EdgeKind::Crest:
     case EdgeKind::HeadHold:
+    case EdgeKind::Pump:
+    case EdgeKind::Ram:
       return false;
   }
   return false;
@@ -299,6 +307,9 @@ void follow_drawn_air(FlowState& state) {
       state.air_enters[i] = true;
       const std::size_t end = farm.pipes[i].to;
       const double length_m = state.network->pipes[i].cut.course.length_m;
+      if (state.network->ram_driven_by[i] != no_index) {
+        continue;  // the ram lets its air out with its waste
+      }
       const bool whole = water_along(state, i).air_reach_m >= length_m * (1.0 - 1e-9);
       if (whole && std::holds_alternative<model::Tee>(farm.places[end].data) &&
           !state.air_at[end]) {

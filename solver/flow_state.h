@@ -38,6 +38,10 @@ struct FlowState {
   [[nodiscard]] bool stands_open(std::size_t end_edge) const;
 };
 
+/// Which nodes' heads mean something in a solved network: from open water outwards, through pipes
+/// that run and through still ones that are open both ways. Reads all of `state` but `head_known`.
+[[nodiscard]] std::vector<bool> known_heads(const FlowState& state);
+
 /// Builds and solves the network of a farm. `before` is an answer of the same farm with other tees
 /// open or lines broken; the solver then begins there.
 [[nodiscard]] FlowState solve_flow(const model::Farm& farm,

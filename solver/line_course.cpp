@@ -48,7 +48,7 @@ std::vector<std::size_t> LineFinder::pipes_through(std::size_t pipe,
     tee = farm_.pipes[*above].from;
   }
   std::reverse(pipes.begin(), pipes.end());
-  for (std::size_t tee = farm_.pipes[pipe].to; is_tee(farm_, tee);) {
+  for (std::size_t tee = farm_.pipes[pipe].to; is_tee(farm_, tee) && !drives_ram(pipes.back());) {
     const std::optional<std::size_t> below = main_pipe(tee, End::From, taken);
     if (!below) {
       break;
@@ -58,6 +58,13 @@ std::vector<std::size_t> LineFinder::pipes_through(std::size_t pipe,
     tee = farm_.pipes[*below].to;
   }
   return pipes;
+}
+
+/// Whether a pipe ends in the open air at a ram: the line ends there with it.
+bool LineFinder::drives_ram(std::size_t pipe) const {
+  return std::any_of(farm_.rams.begin(), farm_.rams.end(), [pipe](const model::Ram& ram) {
+    return ram.drive == pipe;
+  });
 }
 
 LineCourse LineFinder::through(std::size_t pipe) const {
@@ -74,7 +81,7 @@ LineCourse LineFinder::through(std::size_t pipe) const {
     line.length_m += course.length_m;
     const std::size_t tee = farm_.pipes[index].to;
     for (const std::size_t other : pipes_of_.at(tee)) {
-      if (is_tee(farm_, tee) && !taken[other]) {
+      if (is_tee(farm_, tee) && !taken[other] && !drives_ram(index)) {
         line.branches.push_back({tee, other});
       }
     }

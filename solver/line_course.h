@@ -54,6 +54,7 @@ class LineFinder {
                                                      const std::vector<bool>& taken) const;
   [[nodiscard]] std::vector<std::size_t> pipes_through(std::size_t pipe,
                                                        std::vector<bool>& taken) const;
+  [[nodiscard]] bool drives_ram(std::size_t pipe) const;
 
   const model::Farm& farm_;
   const SteadyAnswer& answer_;

@@ -5,6 +5,7 @@
 
 #include "model/herd_catalogue.h"
 #include "solver/hydraulics/air_pressure.h"
+#include "solver/hydrology/ram.h"
 
 namespace leat::solver {
 
@@ -30,6 +31,8 @@ constexpr double intake_depth_s_m2 = 30.0;
 constexpr double drinking_depth_s_m2 = 1.0;
 /// A path that ends this near a tank's rim ends at the rim.
 constexpr double rim_tolerance_m = 0.05;
+/// A ram at a spring is set so that a thousandth runs over: its drive pipe stays full.
+constexpr double spring_share_for_ram = 0.999;
 
 class NetworkBuilder {
  public:
@@ -47,6 +50,7 @@ class NetworkBuilder {
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       add_place(i);
     }
+    note_rams();
     network_->pipes.resize(farm_.pipes.size());
     for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
       add_pipe(i);
@@ -54,7 +58,19 @@ class NetworkBuilder {
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       add_end(i);
     }
+    for (const model::Pump& pump : farm_.pumps) {
+      add_pump(pump);
+    }
+    for (std::size_t i = 0; i < farm_.rams.size(); ++i) {
+      add_ram(i);
+    }
     const FarmNetwork* network = network_.get();
+    network_->problem.share = [network](std::size_t edge, double lift_ratio) {
+      const std::size_t ram = network->laws[edge].lifter;
+      const hydrology::RamShare share =
+          hydrology::ram_share_until_stall(lift_ratio, network->ram_efficiencies[ram]);
+      return nodal::Share{share.share, share.slope_per_ratio};
+    };
     network_->problem.loss = [network](std::size_t edge, double flow_m3_s) {
       return loss_of(*network, edge, flow_m3_s);
     };
@@ -75,10 +91,14 @@ class NetworkBuilder {
       const hydraulics::LossAndSlope loss = hydraulics::stretch_loss(stretch.law, flow_m3_s);
       return {loss.loss_m, loss.slope_s_m2};
     }
+    if (law.lifter != no_index) {
+      const hydrology::TableValue head = network.pump_curves[law.lifter].head_m(flow_m3_s);
+      return {join_loss_s_m2 * flow_m3_s - head.value, join_loss_s_m2 - head.slope};
+    }
     hydraulics::LossAndSlope loss;
     if (law.end.kind == EndLaw::Kind::Orifice) {
       loss = hydraulics::orifice_loss(law.end.orifice, flow_m3_s);
-    } else {
+    } else if (law.end.kind == EndLaw::Kind::VelocityHead) {
       const double per_square = law.end.k * hydraulics::velocity_head_m(law.end.bore_m, 1.0);
       loss = {per_square * flow_m3_s * std::abs(flow_m3_s), 2.0 * per_square * std::abs(flow_m3_s)};
     }
@@ -195,7 +215,7 @@ class NetworkBuilder {
       law.k = feeding->exit_k.value_or(exit_k);
       edge.start_flow_m3_s = start_velocity_m_s * in_square_metres(bore_area(metres(law.bore_m)));
     } else {
-      edge.closed = true;
+      edge.closed = !is_pumped_to(index);
     }
     if (outlet != nullptr) {
       edge.level_m = in_metres(outlet->level);
@@ -245,7 +265,7 @@ class NetworkBuilder {
 
   /// How a pipe's end joins its place.
   struct Join {
-    enum class Kind { SameNode, Uncovered, StoreEnd, Rim, FloatInlet, OpenedTee };
+    enum class Kind { SameNode, Uncovered, StoreEnd, Rim, FloatInlet, OpenedTee, AtRam };
     Kind kind = Kind::SameNode;
     double level_m = 0.0;
     double shut_level_m = 0.0;
@@ -262,8 +282,13 @@ class NetworkBuilder {
     return join;
   }
 
-  Join from_join(const model::Pipe& pipe) const {
+  Join from_join(const model::Pipe& pipe, std::size_t index) const {
     const model::Place& place = farm_.places[pipe.from];
+    if (is_fed_by_ram(index) && !std::holds_alternative<model::Tee>(place.data)) {
+      Join join;
+      join.kind = Join::Kind::AtRam;
+      return join;
+    }
     if (std::holds_alternative<model::Tee>(place.data)) {
       return join_at_tee(pipe.from);
     }
@@ -286,8 +311,13 @@ class NetworkBuilder {
     return join;
   }
 
-  Join to_join(const model::Pipe& pipe) const {
+  Join to_join(const model::Pipe& pipe, std::size_t index) const {
     const model::Place& place = farm_.places[pipe.to];
+    if (network_->ram_driven_by[index] != no_index) {
+      Join join;
+      join.kind = Join::Kind::AtRam;
+      return join;
+    }
     if (std::holds_alternative<model::Tee>(place.data)) {
       return join_at_tee(pipe.to);
     }
@@ -353,11 +383,11 @@ class NetworkBuilder {
   void add_pipe(std::size_t index) {
     const model::Pipe& pipe = farm_.pipes[index];
     PipeEdges& made = network_->pipes[index];
-    const Join from = from_join(pipe);
-    const Join to = to_join(pipe);
+    const Join from = from_join(pipe, index);
+    const Join to = to_join(pipe, index);
     EndLosses losses = end_losses(pipe, from, to);
-    const bool tee_exit =
-        std::holds_alternative<model::Tee>(farm_.places[pipe.to].data) && pipe.exit_k;
+    const bool tee_exit = std::holds_alternative<model::Tee>(farm_.places[pipe.to].data) &&
+                          pipe.exit_k && to.kind != Join::Kind::AtRam;
     if (tee_exit) {
       losses.to_forward_k = *pipe.exit_k;
       losses.to_backward_k = *pipe.exit_k;
@@ -395,6 +425,9 @@ class NetworkBuilder {
       return place_node;
     }
     const std::size_t node = add_node();
+    if (join.kind == Join::Kind::AtRam) {
+      return node;
+    }
     if (join.kind == Join::Kind::Uncovered) {
       made.from_end_edge = add_free_end(pipe, node, nodal::outside, join.level_m, pipe.entrance_k);
     } else {
@@ -408,6 +441,8 @@ class NetworkBuilder {
     switch (join.kind) {
       case Join::Kind::SameNode:
         return place_node;
+      case Join::Kind::AtRam:
+        return add_node();
       case Join::Kind::StoreEnd:
       case Join::Kind::OpenedTee: {
         const std::size_t node = add_node();
@@ -519,6 +554,117 @@ class NetworkBuilder {
       }
     }
     made.vent_spill.push_back(spill);
+  }
+
+  void note_rams() {
+    network_->ram_driven_by.assign(farm_.pipes.size(), no_index);
+    for (std::size_t i = 0; i < farm_.rams.size(); ++i) {
+      network_->ram_driven_by[farm_.rams[i].drive] = i;
+    }
+  }
+
+  [[nodiscard]] bool is_fed_by_ram(std::size_t pipe) const {
+    return std::any_of(farm_.rams.begin(), farm_.rams.end(), [&](const model::Ram& ram) {
+      return ram.delivery == pipe;
+    });
+  }
+
+  [[nodiscard]] bool is_pumped_to(std::size_t place) const {
+    return std::any_of(farm_.pumps.begin(), farm_.pumps.end(), [&](const model::Pump& pump) {
+      return pump.to == place;
+    });
+  }
+
+  void add_pump(const model::Pump& pump) {
+    const std::size_t index = network_->pumps.size();
+    std::vector<hydrology::TablePoint> points;
+    for (const auto& [flow, head] : pump.curve) {
+      points.push_back({in_cubic_metres_per_second(flow), in_metres(head)});
+    }
+    PumpEdge made;
+    Edge edge;
+    edge.kind = EdgeKind::Pump;
+    edge.up = network_->places[pump.from].node;
+    edge.down = network_->places[pump.to].node;
+    edge.closed = options_.stopped_pumps.contains(index);
+    edge.has_loss = true;
+    edge.start_flow_m3_s = 0.5 * points.back().x;
+    const model::Place& from = farm_.places[pump.from];
+    const auto* tank = std::get_if<model::Tank>(&from.data);
+    const bool from_air = options_.opened_tees.contains(pump.from);
+    if (from_air || (tank != nullptr && tank->settles)) {
+      // It draws what stands over its mouth there and no more.
+      const double level_m = tank != nullptr ? in_metres(tank->intake.value_or(tank->floor))
+                                             : in_metres(std::get<model::Tee>(from.data).elevation);
+      edge.up = add_node();
+      made.from_edge = add_store_end(network_->places[pump.from].node, edge.up, level_m);
+    }
+    network_->pump_curves.emplace_back(std::move(points));
+    FarmNetwork::LawOfEdge law;
+    law.lifter = index;
+    made.edge = add_edge(edge, law);
+    network_->pumps.push_back(made);
+  }
+
+  /// Level of a ram's waste valve.
+  [[nodiscard]] double ram_level_m(const model::Ram& ram) const {
+    const model::Pipe& drive = farm_.pipes[ram.drive];
+    return in_metres(ram.level.value_or(model::to_end_level(farm_, drive, options_.month)));
+  }
+
+  /// What the ram's valve is set to, where that is said or follows from its spring.
+  [[nodiscard]] std::optional<double> drive_limit_m3_s(const model::Ram& ram) const {
+    std::optional<double> limit;
+    if (ram.takes) {
+      limit = in_cubic_metres_per_second(*ram.takes);
+    }
+    const model::Place& source = farm_.places[farm_.pipes[ram.drive].from];
+    if (const auto* spring = std::get_if<model::Spring>(&source.data)) {
+      const double most =
+          spring_share_for_ram * in_cubic_metres_per_second(spring->yield.at(options_.month));
+      limit = std::min(limit.value_or(most), most);
+    }
+    return limit;
+  }
+
+  void add_ram(std::size_t index) {
+    const model::Ram& ram = farm_.rams[index];
+    const model::Pipe& drive = farm_.pipes[ram.drive];
+    const double level_m = ram_level_m(ram);
+    PipeEdges& driving = network_->pipes[ram.drive];
+    start_flow_m3_s_ = start_velocity_m_s * in_square_metres(bore_area(drive.size.bore));
+    RamEdges made;
+    made.drive_edge =
+        add_free_end(drive, driving.end_node.back(), nodal::outside, level_m, drive.exit_k);
+    driving.to_end_edge = made.drive_edge;
+    Edge& inlet = network_->problem.edges[made.drive_edge];
+    if (const std::optional<double> limit = drive_limit_m3_s(ram)) {
+      inlet.kind = EdgeKind::CappedDischarge;
+      inlet.limit_m3_s = *limit;
+      inlet.start_flow_m3_s = *limit;
+      inlet.closed = *limit <= 0.0;
+    }
+    Edge lifted;
+    lifted.kind = EdgeKind::Ram;
+    // At a tee whatever meets there stands on the delivery's side, open to the air or not.
+    const std::size_t outlet = farm_.pipes[ram.delivery].from;
+    lifted.down = std::holds_alternative<model::Tee>(farm_.places[outlet].data)
+                      ? network_->places[outlet].node
+                      : network_->pipes[ram.delivery].start_node.front();
+    lifted.driver = made.drive_edge;
+    lifted.level_m = level_m;
+    const PlaceNode& source = network_->places[drive.from];
+    const std::optional<double> given_m = surface_m(farm_.places[drive.from], options_.month);
+    if (given_m) {
+      lifted.supply_level_m = *given_m;
+    } else {
+      lifted.supply = source.node;
+    }
+    network_->ram_efficiencies.push_back(ram.efficiency);
+    FarmNetwork::LawOfEdge law;
+    law.lifter = index;
+    made.delivery_edge = add_edge(lifted, law);
+    network_->rams.push_back(made);
   }
 
   const model::Farm& farm_;

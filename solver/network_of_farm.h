@@ -12,6 +12,7 @@
 #include "solver/farm_stores.h"
 #include "solver/hydraulics/orifice.h"
 #include "solver/hydraulics/water.h"
+#include "solver/hydrology/pump.h"
 #include "solver/nodal/problem.h"
 #include "solver/pipe_stretches.h"
 #include "solver/pipes_by_place.h"
@@ -46,6 +47,7 @@ struct NetworkOptions {
   /// Over a season these places are stores with a level of their own (must outlive the network);
   /// a moment of steady flow has none.
   const FarmStores* stores = nullptr;
+  std::set<std::size_t> stopped_pumps;   // pumps of the farm that do not run
 };
 
 /// How water leaves the network at a place or a free pipe end.
@@ -79,6 +81,16 @@ struct PlaceNode {
   std::size_t drink_edge = no_index;      // what is drunk, or lost to sun and ground, from a store
 };
 
+/// Where a pump or a ram stands among the edges.
+struct PumpEdge {
+  std::size_t edge = no_index;       // closed while the pump stands still
+  std::size_t from_edge = no_index;  // joins it to a tank that settles or an opened tee
+};
+struct RamEdges {
+  std::size_t drive_edge = no_index;     // the drive pipe's end: all that the ram takes
+  std::size_t delivery_edge = no_index;  // what it lifts; the rest runs to waste
+};
+
 /// The farm as numbers. Not copyable: `problem.loss` looks into this object.
 struct FarmNetwork {
   FarmNetwork() = default;
@@ -86,17 +98,23 @@ struct FarmNetwork {
   FarmNetwork& operator=(const FarmNetwork&) = delete;
 
   nodal::Problem problem;
-  std::vector<PlaceNode> places;  // by place of the farm
-  std::vector<PipeEdges> pipes;   // by pipe of the farm
-  PipesByPlace pipes_of;          // which pipes meet at a place of the farm
+  std::vector<PlaceNode> places;           // by place of the farm
+  std::vector<PipeEdges> pipes;            // by pipe of the farm
+  PipesByPlace pipes_of;                   // which pipes meet at a place of the farm
+  std::vector<PumpEdge> pumps;             // by pump of the farm
+  std::vector<RamEdges> rams;              // by ram of the farm
+  std::vector<std::size_t> ram_driven_by;  // by pipe of the farm: the ram it drives, or no_index
   /// Law of each edge: a stretch (pipe, stretch) or an end.
   struct LawOfEdge {
     std::size_t pipe = no_index;
     std::size_t stretch = 0;
     EndLaw end;
+    std::size_t lifter = no_index;  // of `pump_curves`, or of the farm's rams
   };
   std::vector<LawOfEdge> laws;
   std::vector<std::size_t> store_of_node;  // index into the stores' laws; as long as needed
+  std::vector<hydrology::PumpCurve> pump_curves;        // by pump of the farm
+  std::vector<std::optional<double>> ram_efficiencies;  // by ram of the farm
 };
 
 /// Air and water of a farm in a month.

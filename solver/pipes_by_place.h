@@ -9,7 +9,8 @@
 
 namespace leat::solver {
 
-/// The pipes of each place of a farm.
+/// The pipes of each place of a farm. A ram's drive pipe ends in the open air: it is not among
+/// those of the place where the ram stands, so that no walk comes back up through it.
 class PipesByPlace {
  public:
   PipesByPlace() = default;

@@ -26,6 +26,17 @@ std::vector<double> net_inflows(const FlowState& state) {
     inflow[farm.pipes[i].to] += state.flow_m3_s(edges.stretch_edge.back());
     inflow[farm.pipes[i].from] -= state.flow_m3_s(edges.stretch_edge.front());
   }
+  // A ram only stands at its place: what drives it runs to waste, what it lifts goes on.
+  for (std::size_t i = 0; i < farm.rams.size(); ++i) {
+    const RamEdges& ram = state.network->rams[i];
+    inflow[farm.pipes[farm.rams[i].drive].to] -= state.flow_m3_s(ram.drive_edge);
+    inflow[farm.pipes[farm.rams[i].delivery].from] += state.flow_m3_s(ram.delivery_edge);
+  }
+  for (std::size_t i = 0; i < farm.pumps.size(); ++i) {
+    const double pumped = state.flow_m3_s(state.network->pumps[i].edge);
+    inflow[farm.pumps[i].from] -= pumped;
+    inflow[farm.pumps[i].to] += pumped;
+  }
   return inflow;
 }
 

@@ -117,6 +117,12 @@ class PrimeStudy {
     return plan_.answer.converged;
   }
 
+  [[nodiscard]] bool starts_at_ram(const LineCourse& line) const {
+    return std::any_of(farm_.rams.begin(), farm_.rams.end(), [&](const model::Ram& ram) {
+      return farm_.pipes[ram.delivery].from == line.from;
+    });
+  }
+
   void choose_line(std::optional<std::size_t> asked) {
     if (asked) {
       line_ = line_through(farm_, plan_.answer, *asked);
@@ -127,6 +133,9 @@ class PrimeStudy {
     bool found = false;
     for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
       LineCourse line = finder.through(i);
+      if (starts_at_ram(line)) {
+        continue;  // the ram fills it
+      }
       const double climb_m = prime_course(farm_, plan_.answer, line).climb_m();
       const bool higher = climb_m > highest_climb_m + 1e-9;
       const bool longer = highest_climb_m <= 0.0 && line.length_m > line_.length_m + 1e-9;

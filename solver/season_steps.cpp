@@ -18,8 +18,10 @@ using nodal::Edge;
 /// A step that finds no balance is halved, but not below this.
 constexpr double least_step_s = 30.0;
 constexpr double second_scale_share = 0.37;
-/// How softly limits are taken where a line has stopped or a tee has opened (flow_state.cpp).
+/// How softly limits are taken where a step is no small change (1e-4 and 1 took more iterations).
 constexpr double changed_farm_smoothing_m = 0.1;
+/// A tee that drew air is full again where water stands above it by this.
+constexpr double full_above_m = 1e-3;
 /// The limits of siphon_rounds.cpp and flow_state.cpp, here only to see cheaply that nothing is up.
 constexpr double least_rise_m = 1e-6;
 constexpr double least_suction_m = 0.01;
@@ -109,10 +111,12 @@ SeasonSteps::SeasonSteps(const model::Farm& farm, const FarmStores& stores)
 void SeasonSteps::begin_day(const DayValues& values) {
   stale_ = put_day(values, stores_, farm_) || stale_;
   drawing_.clear();
-  if (!state_.options.opened_tees.empty()) {
-    state_.options.opened_tees.clear();
-    stale_ = true;
-  }
+  const std::size_t opened = state_.options.opened_tees.size();
+  std::erase_if(state_.options.opened_tees, [this](std::size_t tee) {
+    const double level_m = in_metres(std::get<model::Tee>(farm_.places[tee].data).elevation);
+    return state_.solution.state.head_m[state_.network->places[tee].node] > level_m + full_above_m;
+  });
+  stale_ = stale_ || state_.options.opened_tees.size() < opened;
   if (!stale_) {
     put_yields();
   }
@@ -191,10 +195,8 @@ void SeasonSteps::put_wishes(const StepWishes& wishes, double seconds) {
 
 bool SeasonSteps::solve() {
   nodal::SolveOptions how;
-  if (changed_) {
-    how.small_change = false;
-    how.warm_smoothing_m = changed_farm_smoothing_m;
-  }
+  how.small_change = !changed_;
+  how.warm_smoothing_m = changed_farm_smoothing_m;
   changed_ = false;
   nodal::Solution solution = solver_->solve(state_.network->problem, how, &state_.solution.state);
   iterations_ += solution.report.iterations;

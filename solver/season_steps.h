@@ -57,7 +57,7 @@ class SeasonSteps {
   SeasonSteps(const SeasonSteps&) = delete;
   SeasonSteps& operator=(const SeasonSteps&) = delete;
 
-  /// The values of the coming days. Tees that drew air the day before are full again.
+  /// The values of the coming days. Tees that drew air and stand full again are full.
   void begin_day(const DayValues& values);
   /// From now on that float hangs open.
   void break_float(std::size_t place);

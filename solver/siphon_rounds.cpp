@@ -43,7 +43,9 @@ std::optional<BrokenLine> high_point_downstream(const FlowState& state,
     const PipeCourse& course = state.network->pipes[pipe].cut.course;
     const bool forward = state.pipe_flow_m3_s(pipe) > 0.0;
     const std::size_t end = forward ? farm.pipes[pipe].to : farm.pipes[pipe].from;
-    const auto* tee = std::get_if<model::Tee>(&farm.places[end].data);
+    // A ram stands in the open air: nothing beyond it hangs on its drive pipe's suction.
+    const bool ends_at_ram = forward && state.network->ram_driven_by[pipe] != no_index;
+    const auto* tee = ends_at_ram ? nullptr : std::get_if<model::Tee>(&farm.places[end].data);
     std::optional<HighPoint> high = vertex_above(course, level_m);
     if (tee != nullptr && in_metres(tee->elevation) > level_m + least_rise_m && !high) {
       const CoursePoint& last = forward ? course.points.back() : course.points.front();
@@ -95,7 +97,8 @@ std::optional<std::size_t> open_end_behind(const FlowState& state, std::size_t t
     open.pop_back();
     for (const std::size_t pipe : state.network->pipes_of.at(here)) {
       const bool starts_here = farm.pipes[pipe].from == here;
-      if (!passes_air(state, pipe, here)) {
+      const bool drives_ram = state.network->ram_driven_by[pipe] != no_index;
+      if (!passes_air(state, pipe, here) || (drives_ram && !starts_here)) {
         continue;
       }
       const std::size_t far = starts_here ? farm.pipes[pipe].to : farm.pipes[pipe].from;
@@ -105,7 +108,7 @@ std::optional<std::size_t> open_end_behind(const FlowState& state, std::size_t t
       if (state.stands_open(discharge) || state.stands_open(end_edge)) {
         return far;
       }
-      if (std::holds_alternative<model::Tee>(farm.places[far].data) && !seen[far]) {
+      if (std::holds_alternative<model::Tee>(farm.places[far].data) && !seen[far] && !drives_ram) {
         seen[far] = true;
         open.push_back(far);
       }

@@ -12,7 +12,9 @@ namespace leat::solver {
 /// Static head [m] of every node of the network: the highest surface (overflow, brim, creek, pond)
 /// that can reach it with every outlet, float and end valve shut. One-ways are respected, a
 /// regulator is taken as failed open, a break-pressure tank starts again at its brim, a vent with a
-/// top spills there. Empty where no surface reaches.
+/// top spills there. Beyond a pump stands its shut-off head more; beyond a ram what it stalls at
+/// (26 times its fall), or, where an end that nothing shuts lies behind it, that end's level. Empty
+/// where no surface reaches.
 [[nodiscard]] std::vector<std::optional<double>> static_heads_m(const model::Farm& farm,
                                                                 const FarmNetwork& network,
                                                                 std::optional<model::Month> month);

@@ -10,6 +10,8 @@
 #include "solver/driest_month.h"
 #include "solver/flow_state.h"
 #include "solver/judgements.h"
+#include "solver/lifters.h"
+#include "solver/size/laid_farm.h"
 #include "solver/solved_case.h"
 #include "solver/spoken_amount.h"
 
@@ -61,6 +63,12 @@ class SteadyStudy {
       problem.code = "not-solved-yet";
       problem.file = farm_.file;
       problem.position = key.position;
+      if (is_size_choice(key)) {
+        problem.text = fmt::format("{}: there is no size to solve with", key.what);
+        problem.hint = "'leat size' chooses it, and with --write puts it into a new file";
+        answer_.problems.push_back(problem);
+        continue;
+      }
       problem.text = fmt::format("{} belongs to a capability this version does not have", key.what);
       problem.hint = "take it out of a copy of the file to solve the rest";
       answer_.problems.push_back(problem);
@@ -125,6 +133,7 @@ class SteadyStudy {
     }
     judge(farm_, cases, units_, answer_);
     note_broken_float(cases.front().state);
+    answer_.lifters = lifter_answers(cases.front().state);
     state_ = std::move(cases.front().state);
   }
 

@@ -65,6 +65,21 @@ struct PipeAnswer {
   PipeState state = PipeState::Ok;
 };
 
+/// What one pump or ram does. All pumps of the farm come first, then all rams, in their order.
+struct LifterAnswer {
+  std::string name;
+  bool is_ram = false;
+  double flow_m3_s = 0.0;         // what it lifts
+  double wasted_m3_s = 0.0;       // of a ram: what drives it and runs off
+  std::optional<double> head_m;   // of a pump: the head it gives; of a ram: its lift above itself
+  std::optional<double> fall_m;   // of a ram: from its source's level down to itself
+  std::optional<double> power_W;  // drawn by a pump whose efficiency is known
+  bool beyond_curve = false;      // a pump gives more than the last flow its maker states
+  bool before_curve = false;      // ... or less than the first
+  bool shut_off_short = false;    // a pump runs, but its head does not reach: nothing is lifted
+  bool set_by_hand = false;       // a ram takes what its valve is set to, not what the pipe brings
+};
+
 enum class FlagSeverity { Danger, Caution, Note };
 
 /// One finding: a stable code, where, a sentence in the units the farm shows, the figure and its
@@ -99,6 +114,7 @@ struct SteadyAnswer {
   double density_kg_m3 = 0.0;
   std::vector<PlaceAnswer> places;  // empty when not converged
   std::vector<PipeAnswer> pipes;
+  std::vector<LifterAnswer> lifters;        // pumps, then rams
   std::vector<std::size_t> opened_tees;     // places found to draw air in the case asked for
   std::vector<std::size_t> broken_springs;  // places whose siphons broke in it
   std::vector<Flag> flags;                  // worst first, of all cases

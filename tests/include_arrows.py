@@ -15,8 +15,8 @@ RULES = {
     "solver/audit": (["solver/audit", "solver/audit.h", "model", "solver/pipe_geometry.h",
                       "solver/steady_answer.h"], ["fmt"]),
     "solver/hydrology": (["solver/hydrology", "model/quantity.h"], []),
-    "solver": (["solver", "model"], ["fmt"]),
     "render": (["render", "solver", "model"], ["fmt", "nlohmann", "CLI", "graphviz", "httplib"]),
+    "solver": (["solver", "model"], ["fmt", "glpk"]),
 }
 # third-party headers that only these files may include
 ONLY = {
@@ -24,6 +24,7 @@ ONLY = {
     "Eigen": ["solver/nodal/linear_step.cpp"],
     "graphviz": ["render/schematic/"],
     "httplib": ["render/page/page_server.cpp"],
+    "glpk": ["solver/size/linear_program.cpp"],
 }
 
 

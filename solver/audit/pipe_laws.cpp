@@ -44,7 +44,18 @@ class PipeLaws : private Checker {
       ++report_.not_checked["pipes with vents that may spill at one tee"];
       return;
     }
+    if (starts_at_ram_in_open_water(i)) {
+      ++report_.not_checked["pipes from a ram that stands in open water"];
+      return;
+    }
     const double flow = answer_.pipes[i].flow_m3_s;
+    const model::Pipe& pipe = farm_.pipes[i];
+    if (flow != 0.0 && !farm_.pumps.empty() && !head_m_[pipe.from] && !head_m_[pipe.to] &&
+        !answer_.pipes[i].head_loss_m) {
+      // Only a pump can drive water round where none comes from outside.
+      ++report_.not_checked["pipes round which a pump drives the same water"];
+      return;
+    }
     if (case_.inferred[i] && spills(i)) {
       check_spilling_pipe(i);
     } else if (flow != 0.0) {
@@ -59,6 +70,13 @@ class PipeLaws : private Checker {
     double head_m = 0.0;
     bool at_least = false;
   };
+
+  [[nodiscard]] bool starts_at_ram_in_open_water(std::size_t i) const {
+    return !std::holds_alternative<model::Tee>(farm_.places[farm_.pipes[i].from].data) &&
+           std::any_of(farm_.rams.begin(), farm_.rams.end(), [&](const model::Ram& ram) {
+             return ram.delivery == i;
+           });
+  }
 
   [[nodiscard]] bool is_tee_in_air(std::size_t place) const {
     const PlaceAnswer& said = answer_.places[place];
@@ -115,7 +133,7 @@ class PipeLaws : private Checker {
     const bool holds =
         is_float && head_m_[place] &&
         *head_m_[place] >= mouth.shut_level_m - brim_rise_s_m2 * flow - 2.0 * small_head_m;
-    return LowerEnd{head_m, holds};
+    return LowerEnd{head_m, holds || mouth.is_held_back};
   }
 
   void check_float_inlet(std::size_t i, double flow) {

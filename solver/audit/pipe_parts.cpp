@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "model/fitting_catalogue.h"
+#include "solver/audit/lifter_laws.h"
 #include "solver/audit/plain_law.h"
 
 namespace leat::solver::audit {
@@ -213,6 +214,13 @@ class PipeReader {
   void read_to() {
     const model::Place& place = farm_.places[pipe_.to];
     const CoursePoint point = made_.course.points.back();
+    if (const std::optional<std::size_t> ram = ram_behind(farm_, pipe_)) {
+      const double ram_m = in_metres(
+          farm_.rams[*ram].level.value_or(model::to_end_level(farm_, pipe_, answer_.month)));
+      made_.to = {PipeMouth::Kind::Free, ram_m, 0.0, pipe_.exit_k.value_or(usual_exit_k)};
+      made_.to.is_held_back = answer_.lifters[farm_.pumps.size() + *ram].set_by_hand;
+      return;
+    }
     if (const auto* tee = std::get_if<model::Tee>(&place.data)) {
       const double k = pipe_.exit_k.value_or(0.0);
       last_leg().losses.push_back({point.along_m, k, k, 0.0, 0.0});

@@ -55,6 +55,7 @@ struct PipeMouth {
   double level_m = 0.0;
   double shut_level_m = 0.0;
   double exit_k = 0.0;
+  bool is_held_back = false;  // a ram set by hand: the head there may be higher than it needs
 };
 
 struct PipeParts {

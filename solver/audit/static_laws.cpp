@@ -15,6 +15,18 @@ class StaticLaws : private Checker {
         highest_m = std::max(highest_m, *own);
       }
     }
+    for (const model::Pump& pump : farm_.pumps) {
+      const auto& [flow, head] = pump.curve.front();
+      const auto& [next_flow, next_head] = pump.curve[1];
+      const double fall = in_metres(head - next_head) / (next_flow - flow).in_si();
+      highest_m += std::max(0.0, in_metres(head) + fall * flow.in_si());  // each at no flow
+    }
+    for (const model::Ram& ram : farm_.rams) {
+      const model::Pipe& drive = farm_.pipes[ram.drive];
+      const double level_m =
+          in_metres(ram.level.value_or(model::to_end_level(farm_, drive, answer_.month)));
+      highest_m = std::max(highest_m, level_m + 26.0 * (highest_m - level_m));
+    }
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       const PlaceAnswer& said = answer_.places[i];
       const std::string& name = farm_.places[i].name;
@@ -47,7 +59,11 @@ class StaticLaws : private Checker {
     ++report_.pipes;
     check_limit(answer_.pipes[i].flow_m3_s == 0.0, pipe.name, "water runs with everything shut");
     const bool is_shut = pipe.valve && pipe.valve->shut;
-    if (is_shut || parts_[i].topped_vents() > 0 || parts_[i].from.kind != PipeMouth::Kind::Place ||
+    const bool is_lifted = std::any_of(farm_.rams.begin(),
+                                       farm_.rams.end(),
+                                       [&](const model::Ram& ram) { return ram.delivery == i; });
+    if (is_shut || is_lifted || parts_[i].topped_vents() > 0 ||
+        parts_[i].from.kind != PipeMouth::Kind::Place ||
         parts_[i].to.kind != PipeMouth::Kind::Place) {
       return;
     }

@@ -58,4 +58,20 @@ RamShare ram_share(double lift_ratio, std::optional<double> efficiency) {
   return {.share = share, .slope_per_ratio = slope};
 }
 
+RamShare ram_share_until_stall(double lift_ratio, std::optional<double> efficiency) {
+  constexpr double fading_from = 24.0;
+  RamShare made = ram_share(lift_ratio, efficiency);
+  if (!efficiency || lift_ratio <= fading_from) {
+    return made;
+  }
+  if (lift_ratio >= stall_lift_ratio) {
+    return {};
+  }
+  const double left = (stall_lift_ratio - lift_ratio) / (stall_lift_ratio - fading_from);
+  made.slope_per_ratio =
+      made.slope_per_ratio * left - made.share / (stall_lift_ratio - fading_from);
+  made.share *= left;
+  return made;
+}
+
 }  // namespace leat::hydrology

@@ -35,4 +35,12 @@ struct RamShare {
 /// would run there by itself. Falls with the ratio, never rises.
 [[nodiscard]] RamShare ram_share(double lift_ratio, std::optional<double> efficiency);
 
+/// The lift ratio at which the table ends: no ram lifts further.
+inline constexpr double stall_lift_ratio = 26.0;
+
+/// The same for a solver: a given efficiency, too, comes to nothing at `stall_lift_ratio` (straight
+/// from the ratio 24 on, as the table does), so that a ram whose delivery is shut has a head to
+/// stall at.
+[[nodiscard]] RamShare ram_share_until_stall(double lift_ratio, std::optional<double> efficiency);
+
 }  // namespace leat::hydrology

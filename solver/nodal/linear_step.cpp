@@ -147,6 +147,13 @@ void LinearStep::add(std::size_t edge, double by_up, double by_down) {
   }
 }
 
+void LinearStep::add_inflow(std::size_t edge, double by_up) {
+  const std::ptrdiff_t slot = workspace_->slots[edge][2];
+  if (slot != no_slot) {
+    workspace_->matrix.valuePtr()[slot] -= by_up;
+  }
+}
+
 void LinearStep::add_to_diagonal(std::size_t unknown, double value) {
   workspace_->matrix.valuePtr()[workspace_->diagonal[unknown]] += value;
 }
@@ -179,6 +186,21 @@ void LinearStep::solve(std::span<double> right_side) {
   } else {
     work.solution = work.unsymmetric.solve(work.permuted);
   }
+  for (std::size_t i = 0; i < right_side.size(); ++i) {
+    right_side[i] = work.solution[work.position[i]];
+  }
+}
+
+void LinearStep::solve_transposed(std::span<double> right_side) {
+  Workspace& work = *workspace_;
+  if (work.shape == MatrixShape::Symmetric) {
+    solve(right_side);
+    return;
+  }
+  for (std::size_t i = 0; i < right_side.size(); ++i) {
+    work.permuted[work.position[i]] = right_side[i];
+  }
+  work.solution = work.unsymmetric.transpose().solve(work.permuted);
   for (std::size_t i = 0; i < right_side.size(); ++i) {
     right_side[i] = work.solution[work.position[i]];
   }

@@ -35,12 +35,17 @@ class LinearStep {
   /// Adds edge `edge`'s part: its flow changes by `by_up` dHu + `by_down` dHd (by_up >= 0 >=
   /// by_down), leaves the upper node and enters the lower one.
   void add(std::size_t edge, double by_up, double by_down);
+  /// Adds to pair `edge`'s entry in the lower node's row and the upper one's column: water that
+  /// enters at `down` changes by `by_up` dHu, but does not come from `up`.
+  void add_inflow(std::size_t edge, double by_up);
   /// Adds to the diagonal of one unknown: a store that rises with its head.
   void add_to_diagonal(std::size_t unknown, double value);
   /// Factorises the matrix; false where it is singular to rounding.
   [[nodiscard]] bool factorise();
   /// Solves for `right_side` (one entry an unknown) in place. Call only after a good `factorise`.
   void solve(std::span<double> right_side);
+  /// As `solve`, with the transposed matrix: what every unknown is worth to a given sum of them.
+  void solve_transposed(std::span<double> right_side);
 
  private:
   struct Workspace;

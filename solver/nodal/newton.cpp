@@ -48,6 +48,17 @@ struct NodalSolver::Workspace {
   std::vector<std::size_t> active;      // edges whose flow is sought
   std::vector<std::size_t> limited;     // those of them that have a limit
   std::vector<std::size_t> stores;      // nodes that hold water
+  /// A ram among the active edges: its place in `active` and its driver's, and where the pairs of
+  /// unknowns (drive, delivery) and (supply, delivery) stand among the linear step's.
+  struct ActiveRam {
+    std::size_t at = 0;
+    std::size_t driver_at = 0;
+    std::size_t by_drive = 0;
+    std::size_t by_supply = 0;
+    std::size_t supply = no_unknown;
+    RamResidual residual;  // of the state measured last
+  };
+  std::vector<ActiveRam> rams;
   MatrixShape shape = MatrixShape::Symmetric;
   std::vector<Coupling> couplings;  // of the active edges
   std::optional<LinearStep> linear;
@@ -68,6 +79,10 @@ struct NodalSolver::Workspace {
   explicit Workspace(const Problem& problem);
   /// Asks every edge for its loss: the dearest part of a measurement.
   void find_losses(const Problem& problem, const State& at);
+  /// Finds the rams among the active edges and the pairs of unknowns they couple.
+  void find_rams(const Problem& problem, std::vector<Coupling>& pairs);
+  /// The rams' part of a measurement.
+  void measure_rams(const Problem& problem, const State& at, double scale, Distance& distance);
   /// How far `at` is from the answer of the smoothed system, with the losses found last (`exact_m`
   /// only as far as edges without limits go).
   Distance measure(const Problem& problem, const State& at, const Smoothing& smoothing);
@@ -98,13 +113,17 @@ NodalSolver::Workspace::Workspace(const Problem& problem) : reached(nodes_reache
   };
   for (std::size_t index = 0; index < problem.edges.size(); ++index) {
     const Edge& edge = problem.edges[index];
-    const bool dry =
-        (edge.up != outside && !reached[edge.up]) || (edge.down != outside && !reached[edge.down]);
+    const auto is_dry = [&](std::size_t node) { return node != outside && !reached[node]; };
+    bool dry = is_dry(edge.up) || is_dry(edge.down);
+    if (edge.kind == EdgeKind::Ram) {
+      const Edge& driver = problem.edges[edge.driver];
+      dry = dry || driver.closed || is_dry(driver.up) || is_dry(edge.supply);
+    }
     if (edge.closed || dry) {
       continue;
     }
     active.push_back(index);
-    if (edge.kind != EdgeKind::Link) {
+    if (edge.kind != EdgeKind::Link && edge.kind != EdgeKind::Ram) {
       limited.push_back(index);
     }
     couplings.push_back({unknown(edge.up), unknown(edge.down)});
@@ -112,8 +131,10 @@ NodalSolver::Workspace::Workspace(const Problem& problem) : reached(nodes_reache
       shape = MatrixShape::Unsymmetric;
     }
   }
+  std::vector<Coupling> pairs = couplings;
+  find_rams(problem, pairs);
   if (unknowns > 0) {
-    linear.emplace(unknowns, couplings, shape);
+    linear.emplace(unknowns, pairs, shape);
   }
   state.head_m.assign(problem.nodes.size(), not_a_head);
   state.flow_m3_s.assign(problem.edges.size(), 0.0);
@@ -123,6 +144,47 @@ NodalSolver::Workspace::Workspace(const Problem& problem) : reached(nodes_reache
   flow_step_m3_s.assign(problem.edges.size(), 0.0);
   imbalance_m3_s.assign(unknowns, 0.0);
   right_side.assign(unknowns, 0.0);
+}
+
+void NodalSolver::Workspace::find_rams(const Problem& problem, std::vector<Coupling>& pairs) {
+  for (std::size_t i = 0; i < active.size(); ++i) {
+    const Edge& edge = problem.edges[active[i]];
+    if (edge.kind != EdgeKind::Ram) {
+      continue;
+    }
+    ActiveRam ram;
+    ram.at = i;
+    ram.driver_at = static_cast<std::size_t>(std::find(active.begin(), active.end(), edge.driver) -
+                                             active.begin());
+    ram.by_drive = pairs.size();
+    pairs.push_back({couplings[ram.driver_at].up, couplings[i].down});
+    ram.by_supply = pairs.size();
+    ram.supply = edge.supply == outside ? no_unknown : unknown_of[edge.supply];
+    pairs.push_back({ram.supply, couplings[i].down});
+    rams.push_back(ram);
+  }
+}
+
+void NodalSolver::Workspace::measure_rams(const Problem& problem,
+                                          const State& at,
+                                          double scale,
+                                          Distance& distance) {
+  for (ActiveRam& ram : rams) {
+    const std::size_t index = active[ram.at];
+    const Edge& edge = problem.edges[index];
+    const double supply_m = edge.supply == outside ? edge.supply_level_m : head_of(at, edge.supply);
+    ram.residual = ram_residual(problem,
+                                index,
+                                at.flow_m3_s[index],
+                                at.flow_m3_s[edge.driver],
+                                head_of(at, edge.down),
+                                supply_m,
+                                scale);
+    residuals[index] = ram.residual.residual;
+    const double residual_m = residuals[index].residual_m;
+    distance.merit += 0.5 * residual_m * residual_m;
+    distance.exact_m = std::max(distance.exact_m, std::abs(residual_m) * judged_scale_s_m2 / scale);
+  }
 }
 
 void NodalSolver::Workspace::find_losses(const Problem& problem, const State& at) {
@@ -192,6 +254,7 @@ Distance NodalSolver::Workspace::measure(const Problem& problem,
     distance.imbalance_m3_s = std::max(distance.imbalance_m3_s, std::abs(imbalance));
   }
   distance.merit = 0.5 * sum;
+  measure_rams(problem, at, smoothing.scale_s_m2, distance);
   without_limits = distance;
   return measure_limits(problem, at, smoothing);
 }
@@ -232,6 +295,17 @@ bool NodalSolver::Workspace::take_newton_step() {
     for (std::size_t i = 0; i < stores.size(); ++i) {
       linear->add_to_diagonal(unknown_of[stores[i]], store_by_head_m2_s[i]);
     }
+    // A ram's flow follows its driver's, whose own step is put in here as well.
+    for (const ActiveRam& ram : rams) {
+      const EdgeResidual& driver = residuals[active[ram.driver_at]];
+      const double gain = -1.0 / ram.residual.residual.by_flow_s_m2;
+      const double by_drive = gain * ram.residual.by_driving_flow_s_m2 / -driver.by_flow_s_m2;
+      linear->add_inflow(ram.by_drive, by_drive * driver.by_head_up);
+      linear->add_inflow(ram.by_supply, gain * ram.residual.by_supply_head);
+      if (couplings[ram.at].down != no_unknown) {
+        right_side[couplings[ram.at].down] += by_drive * driver.residual_m;
+      }
+    }
     if (!linear->factorise()) {
       return false;
     }
@@ -245,6 +319,11 @@ bool NodalSolver::Workspace::take_newton_step() {
     const double change = residual.residual_m + residual.by_head_up * head_step(couplings[i].up) +
                           residual.by_head_down * head_step(couplings[i].down);
     flow_step_m3_s[active[i]] = -change / residual.by_flow_s_m2;
+  }
+  for (const ActiveRam& ram : rams) {
+    const double more = ram.residual.by_driving_flow_s_m2 * flow_step_m3_s[active[ram.driver_at]] +
+                        ram.residual.by_supply_head * head_step(ram.supply);
+    flow_step_m3_s[active[ram.at]] -= more / ram.residual.residual.by_flow_s_m2;
   }
   return true;
 }

@@ -32,7 +32,9 @@ enum class EdgeKind {
   LimitedSupply,    // min(S (limit - q), level - Hd - h(q)); `up` is outside
   Crest,            // joins Hu and Hd unless either falls below a floor: see residual.cpp
   HeldInlet,  // max(-S q, min(Hu - level - h(q), shut_level - Hd - h'(q))): Hd rises to stop it
-  HeadHold    // max(-S q, min(level - Hd - e q, Hu - Hd - e q)): Hd never above level
+  HeadHold,   // max(-S q, min(level - Hd - e q, Hu - Hd - e q)): Hd never above level
+  Pump,       // max(-S q, Hu - Hd - h(q)), where h is what the edge loses less what it gives
+  Ram         // S (phi(ratio) q' - q): a share of the flow q' of the edge `driver`
 };
 
 /// One edge. Fields that its kind does not name are not read.
@@ -50,6 +52,10 @@ struct Edge {
   double velocity_head_s2_m5 = 0.0;  // velocity head = this q^2, for a Crest
   double floor_loss_s_m2 = 1.0;      // of a Crest: how a side rises above the floor with its flow
   double start_flow_m3_s = 0.0;      // where a cold solve begins: a usual flow, not 0
+  // Of a Ram (`up` is outside): lift ratio = (Hd - level) / (Hs - level), phi from Problem::share.
+  std::size_t driver = outside;  // edge with no lower node, whose flow drives it
+  std::size_t supply = outside;  // node with the head Hs that falls; outside: `supply_level_m`
+  double supply_level_m = 0.0;
 };
 
 /// A loss h [m] of the edge's flow [m3/s] and its exact slope, rising strictly with the flow.
@@ -65,6 +71,13 @@ struct Stored {
   double area_m2 = 0.0;
 };
 
+/// The part of a driving flow that is lifted at a lift ratio, 0 to 1, and its exact slope, never
+/// above 0. It must come to 0 at some ratio, or a shut delivery would have no head to stop at.
+struct Share {
+  double share = 0.0;
+  double by_ratio = 0.0;
+};
+
 /// The whole network. `loss` is asked for edges with `has_loss` only, `stored` for nodes with
 /// `has_store` only; those make one implicit step of `step_s` in time.
 struct Problem {
@@ -72,6 +85,7 @@ struct Problem {
   std::vector<Edge> edges;
   std::function<Loss(std::size_t edge, double flow_m3_s)> loss;
   std::function<Stored(std::size_t node, double head_m)> stored;
+  std::function<Share(std::size_t edge, double lift_ratio)> share;  // asked for Rams only
   double step_s = 0.0;
 };
 

@@ -42,6 +42,14 @@ std::vector<bool> nodes_reached(const Problem& problem) {
     if (edge.closed || edge.down == outside) {
       continue;
     }
+    if (edge.kind == EdgeKind::Ram) {
+      // What drives it decides whether water comes.
+      const Edge& driver = problem.edges[edge.driver];
+      if (!driver.closed && driver.up != outside) {
+        add_step(driver.up, edge.down);
+      }
+      continue;
+    }
     if (edge.up == outside) {
       reach(edge.down);
       continue;

@@ -8,6 +8,9 @@ namespace leat::nodal {
 
 namespace {
 
+/// A fall this small drives no ram.
+constexpr double least_fall_m = 1e-6;
+
 /// The three ways of putting two residuals together, exact or smoothed, with the chain rule.
 EdgeResidual combine(const SmoothValue& joined, const EdgeResidual& a, const EdgeResidual& b) {
   return {joined.value,
@@ -87,6 +90,8 @@ EdgeResidual residual(const Edge& edge,
       return link_residual(up, down, loss);
     case EdgeKind::OneWay:
       return join.max(still, {up - down - edge.opening_head_m - h, -slope, 1.0, -1.0});
+    case EdgeKind::Pump:
+      return join.max(still, {up - down - h, -slope, 1.0, -1.0});
     case EdgeKind::Discharge:
       return join.max(still, leaves);
     case EdgeKind::CappedDischarge:
@@ -106,6 +111,8 @@ EdgeResidual residual(const Edge& edge,
       const EdgeResidual through{up - down - e * flow, -e, 1.0, -1.0};
       return join.max(still, join.min(holding, through));
     }
+    case EdgeKind::Ram:
+      break;  // hangs on more than its own ends: ram_residual
   }
   return still;
 }
@@ -135,11 +142,37 @@ double exact_residual_m(const Edge& edge,
   return residual(edge, flow_m3_s, head_up_m, head_down_m, loss, scale_s_m2, Exact()).residual_m;
 }
 
+RamResidual ram_residual(const Problem& problem,
+                         std::size_t edge,
+                         double flow_m3_s,
+                         double driving_flow_m3_s,
+                         double head_down_m,
+                         double supply_head_m,
+                         double scale_s_m2) {
+  const double level_m = problem.edges[edge].level_m;
+  const double lift_m = head_down_m - level_m;
+  const double fall_m = supply_head_m - level_m;
+  RamResidual made;
+  made.residual = {-scale_s_m2 * flow_m3_s, -scale_s_m2, 0.0, 0.0};
+  if (fall_m <= least_fall_m) {
+    return made;
+  }
+  const double ratio = lift_m / fall_m;
+  const Share share = problem.share(edge, ratio);
+  const double drive = scale_s_m2 * std::max(driving_flow_m3_s, 0.0);
+  made.residual.residual_m += share.share * drive;
+  made.residual.by_head_down = drive * share.by_ratio / fall_m;
+  made.by_driving_flow_s_m2 = scale_s_m2 * share.share;
+  made.by_supply_head = -drive * share.by_ratio * ratio / fall_m;
+  return made;
+}
+
 bool makes_unsymmetric(const Edge& edge) {
   switch (edge.kind) {
     case EdgeKind::Crest:
     case EdgeKind::HeldInlet:
     case EdgeKind::HeadHold:
+    case EdgeKind::Ram:
       return true;
     case EdgeKind::Discharge:
     case EdgeKind::CappedDischarge:
@@ -147,6 +180,7 @@ bool makes_unsymmetric(const Edge& edge) {
     case EdgeKind::Link:
     case EdgeKind::OneWay:
     case EdgeKind::LimitedSupply:
+    case EdgeKind::Pump:
       return false;
   }
   return true;

@@ -54,6 +54,24 @@ struct Smoothing {
   return {data.linear_loss_s_m2 * flow_m3_s, data.linear_loss_s_m2};
 }
 
+/// The residual of a Ram, S (phi q' - q), and its derivatives: it has no limit of its own, but two
+/// unknowns more than other edges.
+struct RamResidual {
+  EdgeResidual residual;              // by its own flow and the head at `down`
+  double by_driving_flow_s_m2 = 0.0;  // >= 0
+  double by_supply_head = 0.0;        // >= 0
+};
+
+/// The residual of a Ram at its flow, the driving flow, the head it delivers against and the head
+/// that falls. Without a fall it lifts nothing.
+[[nodiscard]] RamResidual ram_residual(const Problem& problem,
+                                       std::size_t edge,
+                                       double flow_m3_s,
+                                       double driving_flow_m3_s,
+                                       double head_down_m,
+                                       double supply_head_m,
+                                       double scale_s_m2);
+
 /// Whether the edge's flow enters or leaves a node on whose head it does not equally depend, so
 /// that the nodal matrix is not symmetric.
 [[nodiscard]] bool makes_unsymmetric(const Edge& edge);

@@ -57,6 +57,12 @@ def main(paths):
              f"{warm['within_three']:.0f} of {warm['changed']:.0f}", "", None)
         line(f"{farms}: warm solve, in cold solves",
              f"{times[f'warm/{farms}'] / times[f'cold/{farms}']:.2f}", "", None)
+    steps = counters["season/year"]["steps"]
+    at_most("season: a step of a year by the hour, 20 places, in cold solves",
+            times["season/year"] / steps / times["season/cold-step"], 0.45)
+    line("season: iterations a step", f"{counters['season/year']['iterations'] / steps:.2f}", "",
+         None)
+    at_most("season: a year by the hour, seconds", times["season/year"] * 1e-9, 0.5)
     for farms, limit in (("limit-free/20", 3), ("limit-free/100", 8)):
         if f"peer/{farms}" not in times:
             continue

@@ -151,6 +151,7 @@ TEST_CASE("Every key: hours at troughs, pumps, rams and floats that break") {
   CHECK(farm.pipes[farm.rams[0].drive].name == "side line");
   CHECK(farm.pipes[farm.rams[0].delivery].name == "to east");
   CHECK(in_metres(*farm.rams[0].level) == exactly(85.0));
+  CHECK(in_cubic_metres_per_second(*farm.rams[0].takes) == exactly(2.5 / 60000.0));
   REQUIRE(farm.breaks.size() == 2);
   CHECK(farm.places[farm.breaks[0].place].name == "north");
   CHECK(farm.breaks[0].on == Date{2026, 8, 10});

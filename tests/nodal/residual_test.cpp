@@ -26,7 +26,8 @@ const std::vector<EdgeKind> all_kinds = {EdgeKind::Link,
                                          EdgeKind::LimitedSupply,
                                          EdgeKind::Crest,
                                          EdgeKind::HeldInlet,
-                                         EdgeKind::HeadHold};
+                                         EdgeKind::HeadHold,
+                                         EdgeKind::Pump};
 
 /// A loss that rises at rest and turns with the flow.
 Loss loss_at(double flow) {

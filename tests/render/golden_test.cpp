@@ -54,7 +54,9 @@ std::vector<std::filesystem::path> demo_farms() {
   std::vector<std::filesystem::path> farms;
   for (const auto& entry :
        std::filesystem::directory_iterator(std::string(LEAT_SOURCE_DIR) + "/networks-demo")) {
-    if (entry.path().extension() == ".yaml") {
+    // A farm with sizes left to choose has no answer to keep: size_command_test runs it.
+    if (entry.path().extension() == ".yaml" &&
+        content_of(entry.path()).find("size: choose") == std::string::npos) {
       farms.push_back(entry.path());
     }
   }

@@ -46,6 +46,10 @@ class EdgeLaw {
           return down_ <= edge_.level_m - loss_ + tolerance_;
         }
         return flow_ < edge_.limit_m3_s && near(edge_.level_m - down_, loss_);
+      case EdgeKind::Pump:
+        return runs() ? near(up_ - down_, loss_) : still() && up_ - down_ <= loss_ + tolerance_;
+      case EdgeKind::Ram:
+        return true;  // hangs on another edge: `ram_holds`
       case EdgeKind::Crest:
         return crest_holds();
       case EdgeKind::HeldInlet: {
@@ -101,6 +105,25 @@ class EdgeLaw {
   double tolerance_;
 };
 
+/// What a ram lifts, times its lift, is its efficiency's part of what drives it, times its fall.
+bool ram_holds(const solver::FlowState& state, std::size_t index) {
+  const Edge& edge = state.network->problem.edges[index];
+  const double lifted = state.solution.state.flow_m3_s[index];
+  const double driving = state.solution.state.flow_m3_s[edge.driver];
+  const std::vector<double>& head = state.solution.state.head_m;
+  const double supply = edge.supply == nodal::outside ? edge.supply_level_m : head[edge.supply];
+  const double fall = supply - edge.level_m;
+  if (driving <= 0.0 || fall <= 1e-6) {
+    return std::abs(lifted) <= 1e-12;
+  }
+  const double ratio = std::max(1.0, (head[edge.down] - edge.level_m) / fall);
+  if (ratio >= 26.0) {
+    return std::abs(lifted) <= 1e-12;
+  }
+  const double efficiency = lifted * ratio / driving;
+  return efficiency >= -1e-9 && efficiency <= 1.0 + 1e-9;
+}
+
 }  // namespace
 
 std::optional<std::string> broken_law(const solver::FlowState& state, double head_tolerance_m) {
@@ -137,6 +160,12 @@ std::optional<std::string> broken_law(const solver::FlowState& state, double hea
                          loss,
                          edge.level_m,
                          edge.limit_m3_s);
+    }
+  }
+  for (std::size_t i = 0; i < problem.edges.size(); ++i) {
+    if (problem.edges[i].kind == EdgeKind::Ram && !ram_holds(state, i)) {
+      return fmt::format(
+          "ram at edge {}: lifts {} of {} m3/s", i, flow[i], flow[problem.edges[i].driver]);
     }
   }
   for (std::size_t i = 0; i < problem.nodes.size(); ++i) {

@@ -1,0 +1,228 @@
+#include "render/fit_report.h"
+
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "render/answer_json.h"
+#include "render/cautions.h"
+#include "render/csv_report.h"
+#include "render/json_text.h"
+#include "render/number_text.h"
+#include "render/text_table.h"
+#include "solver/fit_words.h"
+
+namespace leat::render {
+
+namespace {
+
+using Kind = model::Measurement::Kind;
+
+std::string_view word_of(Kind kind) {
+  switch (kind) {
+    case Kind::Flow:
+      return "flow";
+    case Kind::Pressure:
+      return "pressure";
+    case Kind::Level:
+      return "level";
+  }
+  return "";
+}
+
+std::string_view json_unit(Kind kind) {
+  switch (kind) {
+    case Kind::Flow:
+      return "L/s";
+    case Kind::Pressure:
+      return "kPa";
+    case Kind::Level:
+      return "m";
+  }
+  return "";
+}
+
+double in_json(Kind kind, double value) {
+  return kind == Kind::Flow ? value * 1e3 : (kind == Kind::Pressure ? value * 1e-3 : value);
+}
+
+std::string shown(Kind kind, double value, model::UnitSystem units) {
+  switch (kind) {
+    case Kind::Flow:
+      return flow_number_text(cubic_metres_per_second(value), units);
+    case Kind::Pressure:
+      return pressure_number_text(pascals(value), units);
+    case Kind::Level:
+      return level_number_text(elevation_metres(value), units);
+  }
+  return "";
+}
+
+std::string_view unit_of(Kind kind, model::UnitSystem units) {
+  switch (kind) {
+    case Kind::Flow:
+      return flow_unit(units);
+    case Kind::Pressure:
+      return pressure_unit(units);
+    case Kind::Level:
+      return length_unit(units);
+  }
+  return "";
+}
+
+std::string name_of_spot(const model::Farm& farm, const solver::ReadingSpot& spot) {
+  return spot.pipe ? farm.pipes[*spot.pipe].name : farm.places[spot.place].name;
+}
+
+std::string heading(const model::Farm& farm,
+                    const solver::FitAnswer& answer,
+                    const Terminal& terminal) {
+  const int width = text_width(terminal);
+  const std::string month =
+      answer.answer.month ? fmt::format("{}; ", model::name_of(*answer.answer.month)) : "";
+  const bool wide = answer.answer.load_case == solver::LoadCase::Wide;
+  return styled(cut_to_width(fmt::format("{}: what was measured, and why it differs", farm.name),
+                             width),
+                Style::Heading,
+                terminal.colour) +
+         '\n' +
+         wrapped(fmt::format("{}{}; +/- is one standard error of the reading",
+                             month,
+                             wide ? "computed with every float held wide open, as a bucket "
+                                    "under it finds it"
+                                  : "computed with each trough taking at most its need"),
+                 width,
+                 0);
+}
+
+std::string readings_table(const model::Farm& farm,
+                           const solver::FitAnswer& answer,
+                           model::UnitSystem units) {
+  std::vector<std::vector<std::string>> rows;
+  for (std::size_t i = 0; i < answer.given.size(); ++i) {
+    const solver::ReadingSpot& spot = answer.spots[i];
+    const solver::GivenReading& given = answer.given[i];
+    const double computed = answer.result.computed[i];
+    rows.push_back(
+        {name_of_spot(farm, spot),
+         std::string(word_of(spot.kind)),
+         shown(spot.kind, given.value, units),
+         shown(spot.kind, given.error, units),
+         shown(spot.kind, computed, units),
+         std::string(unit_of(spot.kind, units)),
+         fmt::format("{} errors", decimal_text((given.value - computed) / given.error, 1))});
+  }
+  if (rows.empty()) {
+    return "";
+  }
+  return '\n' + table_text({{"measured at", Align::Left},
+                            {"", Align::Left},
+                            {"measured", Align::Right},
+                            {"+/-", Align::Right},
+                            {"computed", Align::Right},
+                            {"", Align::Left},
+                            {"off by", Align::Right}},
+                           rows);
+}
+
+Json cause_row(const model::Farm& farm, const solver::FitAnswer& answer, std::size_t index) {
+  const solver::FitEntry& entry = answer.result.entries[index];
+  const solver::FittedCause& lead = entry.causes.front();
+  const auto size = [&](double value) {
+    return json_number(solver::size_in_json(farm, answer, lead, value));
+  };
+  Json row;
+  row["rank"] = index + 1;
+  row["cause"] = solver::names_of(entry);
+  row["where"] = solver::where_of(farm, lead.site);
+  row["size"] = size(lead.size);
+  row["unit"] = std::string(solver::unit_of(lead.site.kind));
+  row["low"] = size(lead.low);
+  row["high"] = size(lead.high);
+  row["chance"] = json_number(entry.chance);
+  row["alike"] = Json::array();
+  for (const std::size_t other : entry.alike) {
+    row["alike"].push_back(other + 1);
+  }
+  return row;
+}
+
+}  // namespace
+
+std::string fit_table(const model::Farm& farm,
+                      const solver::FitAnswer& answer,
+                      const TableOptions& options,
+                      const Terminal& terminal) {
+  const int width = text_width(terminal);
+  constexpr int indent = 4;
+  std::string text = heading(farm, answer, terminal) + readings_table(farm, answer, options.units) +
+                     '\n' + wrapped(answer.verdict, width, 0);
+  text += answer.sentences.empty() ? "" : "\n";
+  for (std::size_t i = 0; i < answer.sentences.size(); ++i) {
+    text += wrapped(fmt::format("{:>2}  {}", i + 1, answer.sentences[i]), width, indent);
+  }
+  if (!answer.sentences.empty() && answer.result.chance_of_other > 0.01) {
+    text += wrapped(fmt::format("    something that is not listed: {} likely",
+                                solver::spoken_chance(answer.result.chance_of_other)),
+                    width,
+                    indent);
+  }
+  text += '\n' + wrapped(fmt::format("Next: {}.", answer.next), width, 0);
+  if (!answer.sentences.empty()) {
+    text += wrapped(
+        "The chances hold if one thing alone is wrong; how likely each is beforehand is common "
+        "practice, not measured. Sizes in brackets: 95 %.",
+        width,
+        0);
+  }
+  return text + '\n' + cautions_text(farm, answer.answer, terminal);
+}
+
+std::string fit_json(const model::Farm& farm, const solver::FitAnswer& answer) {
+  Json object;
+  object["format"] = 1;
+  object["command"] = "fit";
+  object["farm"] = farm.name;
+  object["measured"] = Json::array();
+  for (std::size_t i = 0; i < answer.given.size(); ++i) {
+    const Kind kind = answer.spots[i].kind;
+    Json row;
+    row["at"] = name_of_spot(farm, answer.spots[i]);
+    row["given"] = json_number(in_json(kind, answer.given[i].value));
+    row["computed"] = json_number(in_json(kind, answer.result.computed[i]));
+    row["error"] = json_number(in_json(kind, answer.given[i].error));
+    row["what"] = std::string(word_of(kind));
+    row["unit"] = std::string(json_unit(kind));
+    object["measured"].push_back(row);
+  }
+  object["causes"] = Json::array();
+  for (std::size_t i = 0; i < answer.result.entries.size(); ++i) {
+    object["causes"].push_back(cause_row(farm, answer, i));
+  }
+  object["next"] = answer.next;
+  object["verdict"] = answer.verdict;
+  object["flags"] = flag_list(answer.answer);
+  return json_text(object);
+}
+
+std::string fit_csv(const model::Farm& farm, const solver::FitAnswer& answer) {
+  std::string text =
+      csv_line({"rank", "cause", "where", "size", "unit", "low", "high", "chance", "alike"});
+  for (std::size_t i = 0; i < answer.result.entries.size(); ++i) {
+    std::vector<std::string> cells;
+    const Json row = cause_row(farm, answer, i);
+    for (const auto& [key, value] : row.items()) {
+      std::string cell;
+      if (value.is_array()) {
+        for (const Json& other : value) {
+          cell += fmt::format("{}{}", cell.empty() ? "" : " ", other.get<std::size_t>());
+        }
+      }
+      cells.push_back(value.is_array() ? cell : csv_cell(value));
+    }
+    text += csv_line(cells);
+  }
+  return text;
+}
+
+}  // namespace leat::render

@@ -1,0 +1,25 @@
+// What was measured against what was computed, and what explains the difference.
+#pragma once
+
+#include <string>
+
+#include "model/farm.h"
+#include "render/table_report.h"
+#include "render/terminal_style.h"
+#include "solver/fit.h"
+
+namespace leat::render {
+
+/// The screen of `leat fit` for a farm that has an answer; at most `widest_text` columns.
+[[nodiscard]] std::string fit_table(const model::Farm& farm,
+                                    const solver::FitAnswer& answer,
+                                    const TableOptions& options,
+                                    const Terminal& terminal);
+
+/// The object of `leat fit --json` (keys: OUTPUT.md), ending in a newline.
+[[nodiscard]] std::string fit_json(const model::Farm& farm, const solver::FitAnswer& answer);
+
+/// The causes as CSV: the keys of JSON's `causes`, one row an entry.
+[[nodiscard]] std::string fit_csv(const model::Farm& farm, const solver::FitAnswer& answer);
+
+}  // namespace leat::render

@@ -1,0 +1,203 @@
+#include "render/size_report.h"
+
+#include <optional>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "render/answer_json.h"
+#include "render/cautions.h"
+#include "render/csv_report.h"
+#include "render/findings_text.h"
+#include "render/json_text.h"
+#include "render/number_text.h"
+#include "render/text_table.h"
+#include "solver/spoken_amount.h"
+
+namespace leat::render {
+
+namespace {
+
+using Row = std::vector<std::string>;
+
+constexpr int money_decimals = 2;
+
+std::string money_text(const std::optional<double>& money) {
+  return money ? decimal_text(*money, money_decimals) : "-";
+}
+
+/// How much is known of the choice.
+std::string verdict(const solver::SizePlan& plan) {
+  if (!plan.meets_needs) {
+    return "No size of the list meets every need. These lose nothing of what the best of them "
+           "brings.";
+  }
+  if (plan.method == solver::SizeMethod::Exact) {
+    return "Exact: no other choice from the list meets the needs for less.";
+  }
+  std::string text = "Improved by trying: a good choice, not proved the cheapest.";
+  if (plan.bound && plan.cost) {
+    text += fmt::format(" No choice costs less than {}.", money_text(plan.bound));
+  }
+  return text;
+}
+
+std::string parts_table(const model::Farm& farm,
+                        const solver::SizePlan& plan,
+                        const TableOptions& options) {
+  std::vector<Row> rows;
+  for (const solver::SizedRun& run : plan.runs) {
+    for (std::size_t i = 0; i < run.parts.size(); ++i) {
+      const solver::SizedPart& part = run.parts[i];
+      const std::string place = run.parts.size() == 1 ? "" : i == 0 ? "from its start" : "then";
+      rows.push_back({i == 0 ? farm.pipes[run.pipe].name : "",
+                      part.size.text,
+                      length_number_text(metres(part.length_m), options.units),
+                      money_text(part.cost),
+                      place});
+    }
+  }
+  rows.push_back({"all", "", "", money_text(plan.cost), ""});
+  return table_text({{"lay", Align::Left},
+                     {"size", Align::Left},
+                     {std::string(length_unit(options.units)), Align::Right},
+                     {"to pay", Align::Right},
+                     {"", Align::Left}},
+                    rows);
+}
+
+std::string gets_table(const solver::SizePlan& plan, const TableOptions& options) {
+  std::vector<Row> rows;
+  for (std::size_t i = 0; i < plan.answer.places.size(); ++i) {
+    const solver::PlaceAnswer& water = plan.answer.places[i];
+    if (!water.need_m3_s) {
+      continue;
+    }
+    rows.push_back({plan.laid.places[i].name,
+                    flow_number_text(cubic_metres_per_second(water.delivered_m3_s), options.units),
+                    flow_number_text(cubic_metres_per_second(*water.need_m3_s), options.units)});
+  }
+  if (rows.empty()) {
+    return "";
+  }
+  return '\n' + table_text({{fmt::format("water, {}", flow_unit(options.units)), Align::Left},
+                            {"gets", Align::Right},
+                            {"needs", Align::Right}},
+                           rows);
+}
+
+std::optional<double> held_m3(const model::Place& place) {
+  if (const auto* const trough = std::get_if<model::Trough>(&place.data)) {
+    return trough->holds ? std::optional(in_cubic_metres(*trough->holds)) : std::nullopt;
+  }
+  const auto* const tank = std::get_if<model::Tank>(&place.data);
+  return tank != nullptr && tank->area
+             ? std::optional(in_square_metres(*tank->area) * in_metres(tank->full))
+             : std::nullopt;
+}
+
+/// What troughs and tanks must hold: each rule a line, the one to go by marked.
+std::string stores_table(const solver::SizePlan& plan,
+                         const TableOptions& options,
+                         const Terminal& terminal) {
+  if (plan.stores.empty()) {
+    return "";
+  }
+  std::vector<Row> rows;
+  std::size_t before = plan.laid.places.size();
+  for (const solver::StoreRule& rule : plan.stores) {
+    const model::Place& place = plan.laid.places[rule.place];
+    const std::optional<double> held = rule.is_least ? held_m3(place) : std::nullopt;
+    const bool is_small = held && *held < rule.volume_m3 * (1.0 - 1e-9);
+    rows.push_back({rule.place == before ? "" : place.name,
+                    volume_number_text(cubic_metres(rule.volume_m3), options.units),
+                    held ? volume_number_text(cubic_metres(*held), options.units) : "",
+                    is_small        ? "too small"
+                    : rule.is_least ? "go by this"
+                                    : "",
+                    rule.rule,
+                    rule.source});
+    before = rule.place;
+  }
+  return '\n' +
+         table_text({{fmt::format("to hold, {}", volume_unit(options.units)), Align::Left},
+                     {"least", Align::Right},
+                     {"holds", Align::Right},
+                     {"", Align::Left},
+                     {"by the rule", Align::Left},
+                     {"of", Align::Left}},
+                    rows) +
+         wrapped(
+             "By rule, at the flow of the month; the season's own ups and downs are not in it. "
+             "USDA: Livestock Watering Data Sheet; Ohio: State University ANR-12 (2003); "
+             "practice: common practice, from memory.",
+             text_width(terminal),
+             0);
+}
+
+std::string notes_text(const solver::SizePlan& plan, const Terminal& terminal) {
+  std::string text;
+  for (const std::string& note : plan.notes) {
+    std::string sentence = note + '.';
+    sentence[0] = sentence[0] >= 'a' && sentence[0] <= 'z'
+                      ? static_cast<char>(sentence[0] - 'a' + 'A')
+                      : sentence[0];
+    text += wrapped(sentence, text_width(terminal), 0);
+  }
+  return text.empty() ? text : '\n' + text;
+}
+
+}  // namespace
+
+std::string size_table(const model::Farm& farm,
+                       const solver::SizePlan& plan,
+                       const TableOptions& options,
+                       const Terminal& terminal) {
+  return answer_heading(farm, plan.answer, options, terminal) + '\n' +
+         wrapped(verdict(plan), text_width(terminal), 0) + parts_table(farm, plan, options) +
+         gets_table(plan, options) + stores_table(plan, options, terminal) +
+         notes_text(plan, terminal) + findings_text(plan.answer, options.detail, terminal) + '\n' +
+         cautions_text(plan.laid, plan.answer, terminal);
+}
+
+std::string size_csv(const model::Farm& farm, const solver::SizePlan& plan) {
+  constexpr int length_decimals = 4;
+  std::string text = csv_line({"pipe", "size", "length_m", "cost"});
+  for (const solver::SizedRun& run : plan.runs) {
+    for (const solver::SizedPart& part : run.parts) {
+      text += csv_line({farm.pipes[run.pipe].name,
+                        part.size.text,
+                        cell_text(part.length_m, length_decimals),
+                        cell_text(part.cost, length_decimals)});
+    }
+  }
+  return text;
+}
+
+std::string size_json(const model::Farm& farm, const solver::SizePlan& plan) {
+  Json object;
+  object["format"] = 1;
+  object["command"] = "size";
+  object["farm"] = farm.name;
+  object["runs"] = Json::array();
+  for (const solver::SizedRun& run : plan.runs) {
+    Json row;
+    row["pipe"] = farm.pipes[run.pipe].name;
+    row["parts"] = Json::array();
+    for (const solver::SizedPart& part : run.parts) {
+      Json piece;
+      piece["size"] = part.size.text;
+      piece["length_m"] = json_number(part.length_m);
+      piece["cost"] = json_number(part.cost);
+      row["parts"].push_back(piece);
+    }
+    object["runs"].push_back(row);
+  }
+  object["cost"] = json_number(plan.cost);
+  object["bound"] = json_number(plan.bound);
+  object["method"] = solver::word_of(plan.method);
+  object["flags"] = flag_list(plan.answer);
+  return json_text(object);
+}
+
+}  // namespace leat::render

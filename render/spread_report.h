@@ -1,0 +1,31 @@
+// How sure an answer is, on the screen and for scripts.
+#pragma once
+
+#include <string>
+
+#include "model/farm.h"
+#include "render/exit_code.h"
+#include "render/table_report.h"
+#include "render/terminal_style.h"
+#include "solver/spread.h"
+
+namespace leat::render {
+
+/// What stands below the answer's own table: low, likely and high for each place, what may go short
+/// or part, what makes most of the spread and what to measure next. At most `widest_text` columns.
+[[nodiscard]] std::string spread_table(const model::Farm& farm,
+                                       const solver::Spread& spread,
+                                       const TableOptions& options,
+                                       const Terminal& terminal);
+
+/// The object of `leat solve --spread --json` (keys: OUTPUT.md), ending in a newline.
+[[nodiscard]] std::string spread_json(const model::Farm& farm, const solver::Spread& spread);
+
+/// The places of that object, a row each.
+[[nodiscard]] std::string spread_csv(const model::Farm& farm, const solver::Spread& spread);
+
+/// As of the answer, and amiss as well where the low case says no: a trough goes short, or a summit
+/// parts, in at least one draw of twenty.
+[[nodiscard]] ExitCode exit_code_of(const solver::Spread& spread);
+
+}  // namespace leat::render

@@ -1,0 +1,59 @@
+// Draws of a spread on random farms of 20 nodes: the rate a core makes them at. The farms are the
+// first 16 of the prototype's kind whose answer brings about nothing more (no line breaks, no tee
+// draws air), as most farms' do; one round is 100 draws of each.
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include <benchmark/benchmark.h>
+
+#include "solver/draw_solver.h"
+#include "tests/support/random_farm.h"
+
+namespace leat::bench {
+
+namespace {
+
+constexpr std::size_t farms = 16;
+constexpr std::uint64_t draws_a_round = 100;
+
+struct DrawnFarm {
+  std::unique_ptr<model::Farm> farm;
+  solver::SpreadBase base;
+};
+
+std::vector<DrawnFarm> drawn_farms() {
+  std::vector<DrawnFarm> made;
+  for (std::uint64_t seed = 1; made.size() < farms; ++seed) {
+    auto farm = std::make_unique<model::Farm>(tests::random_farm(seed, tests::FarmKind::Prototype));
+    solver::SpreadBase base = solver::spread_base(*farm, {}, seed);
+    if (base.start.network->problem.nodes.size() == 20 && !base.has_rounds) {
+      made.push_back({std::move(farm), std::move(base)});
+    }
+  }
+  return made;
+}
+
+void spread(benchmark::State& bench) {
+  const std::vector<DrawnFarm> all = drawn_farms();
+  double quick = 0.0;
+  double draws = 0.0;
+  for (auto round : bench) {
+    for (const DrawnFarm& farm : all) {
+      solver::DrawSolver solver(farm.base);
+      for (std::uint64_t draw = 0; draw < draws_a_round; ++draw) {
+        const solver::DrawnAnswer answer = solver.solve(draw);
+        quick += answer.way == solver::DrawnAnswer::Way::Quick ? 1.0 : 0.0;
+        draws += 1.0;
+      }
+    }
+  }
+  bench.counters["draws_a_second"] = benchmark::Counter(draws, benchmark::Counter::kIsRate);
+  bench.counters["quick"] = quick / draws;
+}
+
+BENCHMARK(spread)->Name("spread/20");
+
+}  // namespace
+
+}  // namespace leat::bench

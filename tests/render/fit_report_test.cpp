@@ -1,0 +1,97 @@
+// `leat fit` as a person and a script see it.
+#include "render/fit_report.h"
+
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "render/run.h"
+#include "tests/render/temporary_folder.h"
+
+namespace leat::render {
+
+namespace {
+
+const std::string demo = std::string(LEAT_SOURCE_DIR) + "/networks-demo/19-weak-line.yaml";
+
+struct Outcome {
+  int status = 0;
+  std::string out;
+  std::string err;
+};
+
+Outcome run_words(const std::vector<std::string>& words) {
+  std::ostringstream out;
+  std::ostringstream err;
+  const int status = run(words, out, err, Terminal{});
+  return {status, out.str(), err.str()};
+}
+
+std::vector<std::string> keys_of(const nlohmann::ordered_json& object) {
+  std::vector<std::string> keys;
+  for (const auto& [key, value] : object.items()) {
+    keys.push_back(key);
+  }
+  return keys;
+}
+
+std::string content_of(const std::filesystem::path& path) {
+  std::ifstream stream(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
+}
+
+}  // namespace
+
+TEST_CASE("a fit in JSON has the promised keys in their order", "[fit]") {
+  const Outcome outcome = run_words({"fit", demo, "--json"});
+  CHECK(outcome.status == 0);
+  const auto object = nlohmann::ordered_json::parse(outcome.out);
+  CHECK(keys_of(object) ==
+        std::vector<std::string>{
+            "format", "command", "farm", "measured", "causes", "next", "verdict", "flags"});
+  REQUIRE(object["measured"].size() == 4);
+  CHECK(keys_of(object["measured"][0]) ==
+        std::vector<std::string>{"at", "given", "computed", "error", "what", "unit"});
+  REQUIRE_FALSE(object["causes"].empty());
+  CHECK(keys_of(object["causes"][0]) ==
+        std::vector<std::string>{
+            "rank", "cause", "where", "size", "unit", "low", "high", "chance", "alike"});
+  CHECK(object["causes"][0]["where"] == "main");
+}
+
+TEST_CASE("a fit's screen stays within a hundred columns and says what comes next", "[fit]") {
+  const Outcome outcome = run_words({"fit", demo});
+  std::istringstream lines(outcome.out);
+  for (std::string line; std::getline(lines, line);) {
+    CHECK(line.size() <= 100);
+  }
+  CHECK(outcome.out.find("Next: measure") != std::string::npos);
+}
+
+TEST_CASE("the copy a fit writes never takes the place of the farm file", "[fit]") {
+  const TemporaryFolder folder;
+  const std::string farm = folder.file("farm.yaml");
+  std::filesystem::copy_file(demo, farm);
+  CHECK(run_words({"fit", farm, "--write", farm, "--replace"}).status == 2);
+  const std::string other = folder.file("./farm.yaml");
+  CHECK(run_words({"fit", farm, "--write", other, "--replace"}).status == 2);
+  CHECK(content_of(farm) == content_of(demo));
+  const std::string copy = folder.file("copy.yaml");
+  CHECK(run_words({"fit", farm, "--write", copy}).status == 0);
+  CHECK(content_of(copy).find("k 60") != std::string::npos);
+  CHECK(run_words({"fit", farm, "--write", copy}).status == 2);
+}
+
+TEST_CASE("a farm without measurements is told so", "[fit]") {
+  const Outcome outcome =
+      run_words({"fit", std::string(LEAT_SOURCE_DIR) + "/networks-demo/02-high-trough.yaml"});
+  CHECK(outcome.out.find("holds no measurement") != std::string::npos);
+}
+
+}  // namespace leat::render
