@@ -5,7 +5,6 @@
 #include <fmt/format.h>
 
 #include "render/chart/profile_chart.h"
-#include "render/diagnostic_text.h"
 #include "render/number_text.h"
 #include "render/profile_words.h"
 #include "solver/profile.h"
@@ -48,7 +47,7 @@ Json page_profile(const FarmMoment& moment, const PageView& view, const std::str
   object["rows"] = Json::array();
   object["sentences"] = Json::array();
   if (!profile.problems.empty()) {
-    object["problem"] = problems_text(profile.problems, moment.tried);
+    object["problem"] = solver_problems_text(profile.problems, moment.tried);
     return object;
   }
   object["words"] = run_words(farm, profile);

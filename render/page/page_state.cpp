@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
@@ -171,6 +172,14 @@ solver::SteadyOptions options_of(const PageView& view) {
   return options;
 }
 
+std::string solver_problems_text(std::vector<model::Diagnostic> problems,
+                                 const model::LoadedFarm& loaded) {
+  for (model::Diagnostic& problem : problems) {
+    problem = model::placed(loaded, std::move(problem));
+  }
+  return problems_text(problems, loaded);
+}
+
 std::string DrawnForm::shape_of(const model::Farm& farm) {
   std::string shape;
   for (const model::Place& place : farm.places) {
@@ -212,7 +221,7 @@ Json page_state(const FarmMoment& moment, const PageView& view, DrawnForm& form)
   state["svg"] = Json();
   state["items"] = page_controls(farm, answer, tree, units);
   if (!answer.converged) {
-    state["problem"] = problems_text(answer.problems, moment.tried);
+    state["problem"] = solver_problems_text(answer.problems, moment.tried);
     return state;
   }
   state["situation"] = situation_text(farm, answer);

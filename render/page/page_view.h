@@ -3,8 +3,9 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
-#include "model/farm.h"
+#include "model/farm_file.h"
 #include "solver/steady_answer.h"
 
 namespace leat::render {
@@ -18,5 +19,9 @@ struct PageView {
 };
 
 [[nodiscard]] solver::SteadyOptions options_of(const PageView& view);
+
+/// What the solver found amiss with a farm, with the line it stands in.
+[[nodiscard]] std::string solver_problems_text(std::vector<model::Diagnostic> problems,
+                                               const model::LoadedFarm& loaded);
 
 }  // namespace leat::render
