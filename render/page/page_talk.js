@@ -90,6 +90,7 @@ async function follow() {
       const now = await get("wait?since=" + (state === null ? 0 : state.version));
       if (!element("gone").hidden) element("gone").hidden = true;
       if (state === null || (now.version !== state.version && !busy)) await refresh();
+      if (busy) await new Promise((done) => setTimeout(done, 50));
     } catch (error) {
       lost();
       await new Promise((done) => setTimeout(done, 2000));

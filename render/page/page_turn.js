@@ -185,7 +185,7 @@ function amount_control(box, id, one) {
       field.value = now.text;
       field.removeAttribute("aria-invalid");
     }
-    if (slider && document.activeElement !== slider) {
+    if (slider && (document.activeElement !== slider || !busy)) {
       const value = amount(now.text);
       if (value && value.unit === anchor.unit) slider.value = value.value;
     }
