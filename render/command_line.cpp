@@ -144,6 +144,7 @@ std::string_view usual_csv(Command command) {
     case Command::New:
     case Command::Draw:
     case Command::Prime:
+    case Command::Try:
     case Command::Size:
     case Command::Fit:
     case Command::Map:
@@ -395,6 +396,7 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   line.detail = raw.verbose ? Detail::Verbose : Detail::Short;
   line.by_position = raw.by_position;
   line.audit = raw.audit;
+  line.browser = raw.no_browser ? Browser::Leave : Browser::Open;
   line.one_size = raw.one_size;
   line.existing = raw.replace ? ExistingFile::Replace : ExistingFile::Keep;
   if (!raw.broken.empty()) {

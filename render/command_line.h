@@ -23,6 +23,7 @@ enum class Command {
   Prime,
   Season,
   Compare,
+  Try,
   Size,
   Fit,
   Map,
@@ -50,6 +51,9 @@ enum class OutputForm {
 
 enum class Detail { Short, Verbose };
 
+/// Whether `try` opens the browser of the desktop.
+enum class Browser { Open, Leave };
+
 /// A well-formed command. Only what the command takes is set.
 struct CommandLine {
   Command command = Command::Solve;
@@ -76,6 +80,7 @@ struct CommandLine {
   bool one_size = false;      // of `size`: no run in two sizes
   bool by_position = false;   // of `draw`: places stand as their `map` says
   ExistingFile existing = ExistingFile::Keep;
+  Browser browser = Browser::Open;
 };
 
 /// Help or the version was asked for: print `text` and end well.

@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 14> commands = {{
+constexpr std::array<CommandEntry, 15> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -45,6 +45,10 @@ constexpr std::array<CommandEntry, 14> commands = {{
      "Variants of a farm side by side: flows, dry hours, energy, upkeep, what differs.",
      "  leat compare before.yaml after.yaml\n"
      "  leat compare siphon.yaml ram.yaml pump.yaml --from 2026-05-01 --to 2026-10-31\n"},
+    {Command::Try,
+     "try",
+     "A page on this machine: turn valves, change pipe, see the water change; saves new files.",
+     "  leat try my-farm.yaml\n  leat try my-farm.yaml --no-browser\n"},
     {Command::Size,
      "size",
      "What pipe to lay, at least cost: the runs marked 'size: choose'.",
@@ -71,7 +75,7 @@ constexpr std::array<CommandEntry, 14> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 3> later_commands = {"improve", "report", "try"};
+constexpr std::array<std::string_view, 2> later_commands = {"improve", "report"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
@@ -84,7 +88,7 @@ bool takes_load_case(Command command) {
 
 bool takes_csv(Command command) {
   return command != Command::New && command != Command::Draw && command != Command::Prime &&
-         command != Command::Map;
+         command != Command::Map && command != Command::Try;
 }
 
 const char* csv_help(Command command) {
@@ -112,7 +116,7 @@ bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
          command == Command::Draw || command == Command::Profile || command == Command::Prime ||
          command == Command::Season || command == Command::Size || command == Command::Fit ||
-         command == Command::Map;
+         command == Command::Map || command == Command::Try;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -180,6 +184,9 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
   }
   if (command != Command::New) {
     app.add_option("--units", raw.units, "US or metric, instead of the farm's own");
+  }
+  if (command == Command::Try) {
+    app.add_flag("--no-browser", raw.no_browser, "only print the address, open no browser");
   }
   if (command == Command::Solve) {
     app.add_flag("--verbose", raw.verbose, "print the pipes and the iterations as well");

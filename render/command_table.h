@@ -47,6 +47,7 @@ struct RawOptions {
   bool audit = false;
   bool one_size = false;
   bool replace = false;
+  bool no_browser = false;
   bool help = false;
 };
 

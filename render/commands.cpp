@@ -29,6 +29,7 @@
 #include "render/starter_file.h"
 #include "render/table_report.h"
 #include "render/text_table.h"
+#include "render/try_command.h"
 #include "solver/audit.h"
 #include "solver/prime.h"
 #include "solver/profile.h"
@@ -335,6 +336,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Prime) {
     return prime(line, loaded, terminal);
   }
+  if (line.command == Command::Try) {
+    return try_command(line, loaded, terminal);
+  }
   if (line.command == Command::Season) {
     return season_command(line, loaded, terminal);
   }
@@ -380,6 +384,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Profile:
     case Command::Prime:
     case Command::Season:
+    case Command::Try:
     case Command::Size:
     case Command::Fit:
     case Command::Map:

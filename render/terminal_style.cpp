@@ -42,6 +42,7 @@ bool is_dumb() {
 
 Terminal terminal_of_this_process() {
   Terminal terminal;
+  terminal.announce = &std::cout;
   if (isatty(STDERR_FILENO) != 0 && !is_dumb()) {
     terminal.progress = &std::cerr;
   }

@@ -14,6 +14,7 @@ struct Terminal {
   Colour colour = Colour::Off;
   int width = 100;                   // columns
   std::ostream* progress = nullptr;  // where a long run may tell how far it is; null: nowhere
+  std::ostream* announce = nullptr;  // stdout for what cannot wait for the end; null: nowhere
 };
 
 /// Widest table and longest wrapped line, however wide the terminal is [columns].

@@ -15,14 +15,15 @@ RULES = {
     "solver/audit": (["solver/audit", "solver/audit.h", "model", "solver/pipe_geometry.h",
                       "solver/steady_answer.h"], ["fmt"]),
     "solver/hydrology": (["solver/hydrology", "model/quantity.h"], []),
+    "render": (["render", "solver", "model"], ["fmt", "nlohmann", "CLI", "graphviz", "httplib"]),
     "solver": (["solver", "model"], ["fmt", "glpk"]),
-    "render": (["render", "solver", "model"], ["fmt", "nlohmann", "CLI", "graphviz"]),
 }
 # third-party headers that only these files may include
 ONLY = {
     "yaml-cpp": ["model/yaml_tree.cpp"],
     "Eigen": ["solver/nodal/linear_step.cpp"],
     "graphviz": ["render/schematic/"],
+    "httplib": ["render/page/page_server.cpp"],
     "glpk": ["solver/size/linear_program.cpp"],
 }
 

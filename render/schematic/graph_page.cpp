@@ -217,7 +217,7 @@ GraphBytes render_with_room(GVC_t* context,
   for (int tries = 1;; ++tries) {
     const LaidOut tried(context, built(page, nullptr), size);
     if (!tried.is_fine()) {
-      return {"", "Graphviz could not lay the farm out: " + graphviz_complaint};
+      return {"", "Graphviz could not lay the farm out: " + graphviz_complaint, 0};
     }
     const double lacking = reach_past_room(tried.graph()) + clearance;
     if (lacking <= 0.0 || tries == most_tries) {
@@ -381,7 +381,9 @@ GraphBytes render_best(const std::vector<GraphPage>& versions,
       break;
     }
   }
-  return render_with_room(context, versions.at(best), size, format);
+  GraphBytes drawn = render_with_room(context, versions.at(best), size, format);
+  drawn.version = best;
+  return drawn;
 }
 
 GraphBytes render_best_in_place(const std::vector<GraphPage>& versions,

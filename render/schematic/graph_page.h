@@ -53,7 +53,8 @@ struct GraphPage {
 
 struct GraphBytes {
   std::string bytes;
-  std::string problem;  // empty when fine
+  std::string problem;      // empty when fine
+  std::size_t version = 0;  // the one of several that was written
 };
 
 /// The size a drawing is shrunk to when it is larger [points of 1/72 in].

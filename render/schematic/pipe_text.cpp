@@ -203,6 +203,21 @@ bool is_still(const solver::PipeAnswer& seen) {
   return std::abs(seen.flow_m3_s) < still_m3_s;
 }
 
+BoxText short_pipe_text(const model::Farm& farm,
+                        const solver::SteadyAnswer& answer,
+                        std::size_t pipe,
+                        model::UnitSystem units) {
+  const model::Pipe& line = farm.pipes.at(pipe);
+  const solver::PipeAnswer& seen = answer.pipes.at(pipe);
+  BoxText text{line.name, {}, {}};
+  add_facts(text.facts, {flow_line(line, seen, answer, units)});
+  if (line.valve) {
+    add_facts(text.facts, {"valve " + opening_words(*line.valve)});
+  }
+  add_line(text.attention, state_line(seen, units));
+  return text;
+}
+
 BoxText pipe_text(const model::Farm& farm,
                   const solver::SteadyAnswer& answer,
                   std::size_t pipe,

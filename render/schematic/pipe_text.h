@@ -16,6 +16,12 @@ namespace leat::render {
                                 std::size_t pipe,
                                 model::UnitSystem units);
 
+/// The same in a few words, for a page that says the rest beside it: what runs, and what is amiss.
+[[nodiscard]] BoxText short_pipe_text(const model::Farm& farm,
+                                      const solver::SteadyAnswer& answer,
+                                      std::size_t pipe,
+                                      model::UnitSystem units);
+
 /// Whether no water moves in the pipe (below 1e-9 m3/s).
 [[nodiscard]] bool is_still(const solver::PipeAnswer& seen);
 

@@ -123,6 +123,24 @@ std::string state_line(const solver::PlaceAnswer& seen) {
 
 }  // namespace
 
+BoxText short_place_text(const model::Farm& farm,
+                         const solver::SteadyAnswer& answer,
+                         std::size_t place,
+                         model::UnitSystem units) {
+  const model::Place& where = farm.places.at(place);
+  const solver::PlaceAnswer& seen = answer.places.at(place);
+  BoxText text{where.name, {}, {}};
+  const bool is_static = answer.load_case == solver::LoadCase::Static;
+  if (!is_static) {
+    add_facts(text.facts, supply_facts(where, seen, piped_water(farm, answer, place), units));
+  }
+  if (seen.pressure_Pa && (is_static || std::holds_alternative<model::Tee>(where.data))) {
+    add_facts(text.facts, {pressure_figure(*seen.pressure_Pa, units)});
+  }
+  add_line(text.attention, state_line(seen));
+  return text;
+}
+
 BoxText place_text(const model::Farm& farm,
                    const solver::SteadyAnswer& answer,
                    std::size_t place,

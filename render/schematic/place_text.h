@@ -16,4 +16,10 @@ namespace leat::render {
                                  std::size_t place,
                                  model::UnitSystem units);
 
+/// The same in a few words, for a page that says the rest beside it: what runs, and what is amiss.
+[[nodiscard]] BoxText short_place_text(const model::Farm& farm,
+                                       const solver::SteadyAnswer& answer,
+                                       std::size_t place,
+                                       model::UnitSystem units);
+
 }  // namespace leat::render

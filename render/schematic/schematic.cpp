@@ -17,6 +17,8 @@ namespace {
 
 // A4 on its side with a margin of about 6 mm; sheet.cpp states the same to Graphviz in inches.
 constexpr PageSize a4_on_its_side{11.2 * 72.0, 7.8 * 72.0};
+// What a screen shows beside the tables, with letters that can be read from two metres.
+constexpr PageSize part_of_screen{5.0 * 72.0, 4.4 * 72.0};
 
 /// The forms to try, roomiest first. Beyond some hundred boxes no form is readable on one page, and
 /// laying them all out would only take time.
@@ -39,8 +41,13 @@ std::vector<SheetForm> forms_for(const model::Farm& farm) {
 std::vector<GraphPage> pages_by_fall(const model::Farm& farm,
                                      const solver::SteadyAnswer& answer,
                                      const DrawOptions& options) {
+  std::vector<SheetForm> forms = forms_for(farm);
+  if (options.form && *options.form < forms.size()) {
+    forms = {forms[*options.form]};
+  }
   std::vector<GraphPage> pages;
-  for (const SheetForm& form : forms_for(farm)) {
+  for (SheetForm& form : forms) {
+    form.is_short = options.surface == DrawSurface::Screen;
     pages.push_back(schematic_sheet(farm, answer, options.units, form));
   }
   return pages;
@@ -69,7 +76,7 @@ std::vector<GraphPage> pages_by_position(const model::Farm& farm,
   const bool is_large = farm.places.size() + farm.pipes.size() > 150;
   std::vector<GraphPage> pages;
   for (const std::size_t width : {std::size_t{26}, std::size_t{20}, std::size_t{17}}) {
-    const SheetForm form{width, width, PipeColumn::Own, position_words(farm, places)};
+    const SheetForm form{width, width, PipeColumn::Own, false, position_words(farm, places)};
     const GraphPage page = schematic_sheet(farm, answer, options.units, form);
     for (const double spread : {1.0, 0.8, 0.6, 1.3, 1.7}) {
       pages.push_back(page);
@@ -111,6 +118,12 @@ std::string with_spare_fonts(std::string svg) {
   return svg;
 }
 
+/// Takes title, words and key off, and the page's size.
+void leave_network_alone(GraphPage& page) {
+  page.frames.clear();
+  std::erase_if(page.graph, [](const Attribute& attribute) { return attribute.name == "size"; });
+}
+
 std::string why_not_drawn(const model::Farm& farm, const solver::SteadyAnswer& answer) {
   if (!answer.converged) {
     const bool has_reason = !answer.problems.empty();
@@ -130,12 +143,12 @@ DrawResult draw_schematic(const model::Farm& farm,
                           const DrawOptions& options) {
   const std::string reason = why_not_drawn(farm, answer);
   if (!reason.empty()) {
-    return {"", reason};
+    return {"", reason, 0};
   }
   const bool by_position = options.arrangement == Arrangement::ByPosition;
   const PlacePoints places = by_position ? place_points(farm) : PlacePoints{};
   if (by_position && places.points.empty()) {
-    return {"", "no place of the farm says where it lies on the map (key `map`)"};
+    return {"", "no place of the farm says where it lies on the map (key `map`)", 0};
   }
   std::vector<GraphPage> versions = by_position ? pages_by_position(farm, answer, options, places)
                                                 : pages_by_fall(farm, answer, options);
@@ -144,18 +157,26 @@ DrawResult draw_schematic(const model::Farm& farm,
     versions.front().room = 22;  // whoever lays it out cannot look where the lines run
     drawn = graph_text(versions.front());
   } else {
-    if (options.format == DrawFormat::Png) {
-      for (GraphPage& page : versions) {
+    const bool is_screen = options.surface == DrawSurface::Screen;
+    for (GraphPage& page : versions) {
+      if (options.format == DrawFormat::Png) {
         page.graph.push_back({"dpi", "120"});
+      }
+      if (is_screen) {
+        leave_network_alone(page);
       }
     }
     const auto render = by_position ? render_best_in_place : render_best;
-    drawn = render(versions, a4_on_its_side, graphviz_format(options.format));
+    drawn = render(
+        versions, is_screen ? part_of_screen : a4_on_its_side, graphviz_format(options.format));
+    if (!by_position && options.form && versions.size() == 1) {
+      drawn.version = *options.form;
+    }
     if (options.format == DrawFormat::Svg) {
       drawn.bytes = with_spare_fonts(drawn.bytes);
     }
   }
-  return {std::move(drawn.bytes), std::move(drawn.problem)};
+  return {std::move(drawn.bytes), std::move(drawn.problem), drawn.version};
 }
 
 }  // namespace leat::render

@@ -2,6 +2,8 @@
 // and where suction or a shortage calls for attention.
 #pragma once
 
+#include <cstddef>
+#include <optional>
 #include <string>
 
 #include "model/farm.h"
@@ -15,16 +17,25 @@ enum class DrawFormat { Svg, Pdf, Png, Dot };
 /// them, north up.
 enum class Arrangement { AsWaterFalls, ByPosition };
 
+/// Paper: a whole page with title, date and key. Screen: the network alone, in its own size and few
+/// words, for a page that says the rest.
+enum class DrawSurface { Paper, Screen };
+
 struct DrawOptions {
   DrawFormat format = DrawFormat::Svg;
   model::UnitSystem units = model::UnitSystem::Metric;
   Arrangement arrangement = Arrangement::AsWaterFalls;
+  DrawSurface surface = DrawSurface::Paper;
+  // The form a drawing of the same places and pipes was given before: then the others are not
+  // tried, which takes a tenth of the time.
+  std::optional<std::size_t> form = std::nullopt;
 };
 
 /// The drawing's bytes, or one sentence that says why there is none.
 struct DrawResult {
   std::string bytes;
   std::string problem;  // empty when fine
+  std::size_t form = 0;
 };
 
 /// Draws a solved farm on one A4 page on its side. SVG and DOT are the same bytes for the same

@@ -65,15 +65,18 @@ std::string group_of_pipe(const Subject& subject, std::size_t pipe) {
   return is_first ? group_of_place(subject, place) : "";
 }
 
-GraphNode box(const std::string& id, const BoxText& text, std::size_t width) {
-  return {id, {{"id", id}, {"label", box_label(text, width)}, {"tooltip", box_tooltip(text)}}, ""};
+GraphNode box(const std::string& id, const BoxText& shown, const BoxText& text, std::size_t width) {
+  return {id, {{"id", id}, {"label", box_label(shown, width)}, {"tooltip", box_tooltip(text)}}, ""};
 }
 
 GraphNode place_node(const Subject& subject, std::size_t index) {
   const model::Place& place = subject.farm.places[index];
   const solver::PlaceAnswer& seen = subject.answer.places[index];
   const BoxText text = place_text(subject.farm, subject.answer, index, subject.units);
-  GraphNode node = box(fmt::format("place_{}", index), text, subject.form.place_width);
+  const BoxText shown = subject.form.is_short
+                            ? short_place_text(subject.farm, subject.answer, index, subject.units)
+                            : text;
+  GraphNode node = box(fmt::format("place_{}", index), shown, text, subject.form.place_width);
   node.group = group_of_place(subject, index);
   node.attributes.push_back({"class", fmt::format("place {}", model::kind_word(place))});
   if (seen.pressure_Pa) {
@@ -89,7 +92,10 @@ GraphNode place_node(const Subject& subject, std::size_t index) {
 GraphNode pipe_node(const Subject& subject, std::size_t index) {
   const solver::PipeAnswer& seen = subject.answer.pipes[index];
   const BoxText text = pipe_text(subject.farm, subject.answer, index, subject.units);
-  GraphNode node = box(fmt::format("pipe_{}", index), text, subject.form.pipe_width);
+  const BoxText shown = subject.form.is_short
+                            ? short_pipe_text(subject.farm, subject.answer, index, subject.units)
+                            : text;
+  GraphNode node = box(fmt::format("pipe_{}", index), shown, text, subject.form.pipe_width);
   node.group = group_of_pipe(subject, index);
   node.attributes.push_back({"class", "pipe"});
   const bool is_filled = seen.lowest_pressure_Pa && *seen.lowest_pressure_Pa < 0.0;

@@ -20,6 +20,7 @@ struct SheetForm {
   std::size_t pipe_width = 26;   // of a pipe's text, characters
   std::size_t place_width = 26;  // of a place's text
   PipeColumn pipes = PipeColumn::Own;
+  bool is_short = false;    // the boxes say what runs and what is amiss, no more
   std::string remark = "";  // ends the words under the title
 };
 

@@ -1,0 +1,243 @@
+#include "render/page/page_state.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "render/cautions.h"
+#include "render/diagnostic_text.h"
+#include "render/json_report.h"
+#include "render/page/page_controls.h"
+#include "render/page/page_tables.h"
+#include "render/page/page_tree.h"
+#include "render/schematic/pressure_scale.h"
+#include "render/schematic/schematic.h"
+#include "render/situation_text.h"
+#include "solver/steady.h"
+
+namespace leat::render {
+namespace {
+
+std::string_view words_of(solver::LoadCase load_case) {
+  switch (load_case) {
+    case solver::LoadCase::Needs:
+      return "each trough taking at most its need";
+    case solver::LoadCase::Wide:
+      return "with every float wide open";
+    case solver::LoadCase::Static:
+      return "with every end shut";
+  }
+  return "";
+}
+
+bool says(const std::vector<solver::Flag>& flags, const solver::Flag& flag) {
+  return std::any_of(flags.begin(), flags.end(), [&flag](const solver::Flag& other) {
+    return other.code == flag.code && other.where == flag.where && other.text == flag.text;
+  });
+}
+
+std::string sentence_of(const solver::Flag& flag, solver::LoadCase asked_for) {
+  return flag.load_case == asked_for || flag.code == "rating-assumed"
+             ? flag.text
+             : fmt::format("{} ({})", flag.text, words_of(flag.load_case));
+}
+
+Json flag_of(const solver::Flag& flag, solver::LoadCase asked_for, bool is_new) {
+  Json object;
+  object["severity"] = solver::word_of(flag.severity);
+  object["code"] = flag.code;
+  object["where"] = flag.where;
+  object["text"] = sentence_of(flag, asked_for);
+  object["is_new"] = is_new;
+  return object;
+}
+
+void add_flags(Json& state, const solver::SteadyAnswer& answer, const solver::SteadyAnswer* saved) {
+  state["flags"] = Json::array();
+  for (const solver::Flag& flag : answer.flags) {
+    state["flags"].push_back(
+        flag_of(flag, answer.load_case, saved != nullptr && !says(saved->flags, flag)));
+  }
+  state["gone"] = Json::array();
+  if (saved != nullptr) {
+    for (const solver::Flag& flag : saved->flags) {
+      if (!says(answer.flags, flag)) {
+        state["gone"].push_back(flag_of(flag, answer.load_case, false));
+      }
+    }
+  }
+}
+
+Json text_or_null(const std::string& text) {
+  return text.empty() ? Json() : Json(text);
+}
+
+/// A value as it is written; null where there is none.
+Json written(const model::YamlNode* node) {
+  if (node == nullptr) {
+    return {};
+  }
+  return node->kind == model::YamlNode::Kind::Text ? Json(node->text) : Json("several values");
+}
+
+/// What differs from the file, each path once; empty where all is as it was.
+Json changes_of(const FarmMoment& moment, const model::YamlNode& tree, const std::string& path) {
+  Json changes = Json::array();
+  if (moment.touched.empty()) {
+    return changes;
+  }
+  const model::YamlNode before = page_tree(moment.saved.source, path);
+  for (const std::vector<std::string>& where : moment.touched) {
+    const Json was = written(node_at(before, where));
+    const Json now = written(node_at(tree, where));
+    if (was != now) {
+      changes.push_back({{"path", where}, {"was", was}, {"now", now}});
+    }
+  }
+  return changes;
+}
+
+std::string new_name(const std::string& path) {
+  const std::filesystem::path file(path);
+  const std::string stem = file.stem().string();
+  for (int number = 2; number < 1000; ++number) {
+    const std::string name = fmt::format("{}-{}.yaml", stem, number);
+    std::error_code unheard;
+    if (!std::filesystem::exists(file.parent_path() / name, unheard)) {
+      return name;
+    }
+  }
+  return stem + "-new.yaml";
+}
+
+Json view_of(const model::Farm& farm, const solver::SteadyAnswer& answer, const PageView& view) {
+  Json object;
+  object["case"] = solver::word_of(view.load_case);
+  object["month"] = answer.month ? Json(std::string(model::name_of(*answer.month))) : Json();
+  object["month_chosen"] = answer.month_chosen;
+  object["broken"] = view.broken ? Json(*view.broken) : Json();
+  object["troughs"] = Json::array();
+  for (const model::Place& place : farm.places) {
+    if (std::holds_alternative<model::Trough>(place.data)) {
+      object["troughs"].push_back(place.name);
+    }
+  }
+  return object;
+}
+
+void add_drawing(Json& state,
+                 const model::Farm& farm,
+                 const solver::SteadyAnswer& answer,
+                 model::UnitSystem units,
+                 DrawnForm& form) {
+  const DrawResult drawn = draw_schematic(
+      farm, answer, {DrawFormat::Svg, units, DrawSurface::Screen, form.known_for(farm)});
+  state["svg"] = drawn.problem.empty() ? Json(drawn.bytes) : Json();
+  if (drawn.problem.empty()) {
+    form.remember(farm, drawn.form);
+  } else {
+    state["problem"] = drawn.problem;
+  }
+}
+
+Json head_of_state(const FarmMoment& moment, const model::Farm& farm, model::UnitSystem units) {
+  Json state;
+  state["version"] = moment.version;
+  state["file"] = std::filesystem::path(farm.file).filename().string();
+  state["farm"] = farm.name;
+  state["units"] = units == model::UnitSystem::Us ? "US" : "metric";
+  state["key"] = Json::array();
+  for (const PressureStep& step : pressure_steps(units)) {
+    state["key"].push_back(step.words);
+  }
+  state["undo_steps"] = moment.undo_steps;
+  state["new_name"] = new_name(farm.file);
+  state["notice"] = text_or_null(moment.notice);
+  state["broken_file"] = text_or_null(moment.broken);
+  return state;
+}
+
+}  // namespace
+
+solver::SteadyOptions options_of(const PageView& view) {
+  solver::SteadyOptions options;
+  options.load_case = view.load_case;
+  options.broken = view.broken;
+  options.month = view.month;
+  options.units = view.units;
+  return options;
+}
+
+std::string solver_problems_text(std::vector<model::Diagnostic> problems,
+                                 const model::LoadedFarm& loaded) {
+  for (model::Diagnostic& problem : problems) {
+    problem = model::placed(loaded, std::move(problem));
+  }
+  return problems_text(problems, loaded);
+}
+
+std::string DrawnForm::shape_of(const model::Farm& farm) {
+  std::string shape;
+  for (const model::Place& place : farm.places) {
+    shape += place.name + '\n';
+  }
+  for (const model::Pipe& pipe : farm.pipes) {
+    shape += fmt::format("{}\n{} {}\n", pipe.name, pipe.from, pipe.to);
+  }
+  return shape;
+}
+
+std::optional<std::size_t> DrawnForm::known_for(const model::Farm& farm) {
+  const std::lock_guard<std::mutex> lock(mutex_);
+  return shape_ == shape_of(farm) ? std::optional(form_) : std::nullopt;
+}
+
+void DrawnForm::remember(const model::Farm& farm, std::size_t form) {
+  const std::lock_guard<std::mutex> lock(mutex_);
+  shape_ = shape_of(farm);
+  form_ = form;
+}
+
+Json page_state(const FarmMoment& moment, const PageView& view, DrawnForm& form) {
+  const model::Farm& farm = *moment.tried.farm;
+  const model::UnitSystem units = view.units.value_or(farm.show);
+  const solver::SteadyAnswer answer = solver::solve_steady(farm, options_of(view));
+  std::optional<solver::SteadyAnswer> saved;
+  if (!moment.touched.empty()) {
+    saved = solver::solve_steady(*moment.saved.farm, options_of(view));
+    if (!saved->converged) {
+      saved.reset();
+    }
+  }
+  const model::YamlNode tree = page_tree(moment.tried.source, farm.file);
+  Json state = head_of_state(moment, farm, units);
+  state["changes"] = changes_of(moment, tree, farm.file);
+  state["view"] = view_of(farm, answer, view);
+  state["problem"] = Json();
+  state["svg"] = Json();
+  state["items"] = page_controls(farm, answer, tree, units);
+  if (!answer.converged) {
+    state["problem"] = solver_problems_text(answer.problems, moment.tried);
+    return state;
+  }
+  state["situation"] = situation_text(farm, answer);
+  add_drawing(state, farm, answer, units, form);
+  state["tables"] =
+      page_tables({farm, answer},
+                  saved ? std::optional<SolvedFarm>({*moment.saved.farm, *saved}) : std::nullopt,
+                  units);
+  add_flags(state, answer, saved ? &*saved : nullptr);
+  state["mind"] = cautions_for(farm, answer);
+  return state;
+}
+
+std::string page_answer(const FarmMoment& moment, const PageView& view) {
+  const model::Farm& farm = *moment.tried.farm;
+  return solve_json(farm, solver::solve_steady(farm, options_of(view)));
+}
+
+}  // namespace leat::render
