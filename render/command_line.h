@@ -23,6 +23,7 @@ enum class Command {
   Prime,
   Season,
   Compare,
+  Improve,
   Size,
   Pipes,
   Fittings,
@@ -43,6 +44,7 @@ enum class OutputForm {
   CsvLevels,
   CsvBalance,
   CsvFarms,
+  CsvChanges,
   CsvCatalogue
 };
 
@@ -69,10 +71,12 @@ struct CommandLine {
   std::optional<std::string> until_dry;    // of `season`: spring whose yield is lowered
   std::optional<model::UnitSystem> units;  // the farm's own `show` when absent
   Detail detail = Detail::Short;
-  bool audit = false;         // check the answer against the farm file
-  std::optional<int> spread;  // of `solve`: so many draws of the farm as it might be
-  std::uint64_t seed = 1;     // of those draws
-  bool one_size = false;      // of `size`: no run in two sizes
+  bool audit = false;                    // check the answer against the farm file
+  std::optional<int> spread;             // of `solve`: so many draws of the farm as it might be
+  std::uint64_t seed = 1;                // of those draws
+  std::optional<std::string> for_place;  // of `improve`: whom to help
+  bool sensitivities = false;            // of `improve`: what small changes do as well
+  bool one_size = false;                 // of `size`: no run in two sizes
   ExistingFile existing = ExistingFile::Keep;
 };
 

@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 12> commands = {{
+constexpr std::array<CommandEntry, 13> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -45,6 +45,10 @@ constexpr std::array<CommandEntry, 12> commands = {{
      "Variants of a farm side by side: flows, dry hours, energy, upkeep, what differs.",
      "  leat compare before.yaml after.yaml\n"
      "  leat compare siphon.yaml ram.yaml pump.yaml --from 2026-05-01 --to 2026-10-31\n"},
+    {Command::Improve,
+     "improve",
+     "What one change helps the trough that goes short most, and the best two together.",
+     "  leat improve my-farm.yaml\n  leat improve my-farm.yaml --for \"top trough\" --month Aug\n"},
     {Command::Size,
      "size",
      "What pipe to lay, at least cost: the runs marked 'size: choose'.",
@@ -63,8 +67,7 @@ constexpr std::array<CommandEntry, 12> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 5> later_commands = {
-    "fit", "improve", "report", "map", "try"};
+constexpr std::array<std::string_view, 4> later_commands = {"fit", "report", "map", "try"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
@@ -102,7 +105,7 @@ bool is_later_command(std::string_view word) {
 bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
          command == Command::Draw || command == Command::Profile || command == Command::Prime ||
-         command == Command::Season || command == Command::Size;
+         command == Command::Season || command == Command::Improve || command == Command::Size;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -137,6 +140,13 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_option("--case", raw.load_case, "needs (the usual), wide or static");
     app.add_option("--broken", raw.broken, "TROUGH whose float hangs open");
   }
+  if (command == Command::Improve) {
+    app.add_option("--for", raw.for_place, "TROUGH, outlet or pond; the worst off if not given");
+    app.add_option("--case", raw.load_case, "needs (the usual) or wide");
+    app.add_flag(
+        "--sensitivities", raw.sensitivities, "show what small changes do, to first order");
+    app.add_flag("--verbose", raw.verbose, "list every change solved, not only those that help");
+  }
   if (command == Command::Prime) {
     app.add_option(
         "PIPE", raw.pipe, "a pipe of the line; the one that climbs highest if not given");
@@ -156,7 +166,7 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_option("--write", raw.output, "NEW file to write the farm to with the sizes in it");
   }
   if (takes_load_case(command) || command == Command::Read || command == Command::Prime ||
-      command == Command::Compare || command == Command::Size) {
+      command == Command::Compare || command == Command::Improve || command == Command::Size) {
     app.add_option("--month", raw.month, "Jan to Dec; the driest month when not given");
   }
   if (command != Command::New) {

@@ -41,10 +41,12 @@ struct RawOptions {
   std::string until_dry;
   std::string spread;
   std::string seed;
+  std::string for_place;
   bool json = false;
   bool verbose = false;
   bool audit = false;
   bool one_size = false;
+  bool sensitivities = false;
   bool replace = false;
   bool help = false;
 };

@@ -15,6 +15,7 @@
 #include "render/compare_command.h"
 #include "render/csv_report.h"
 #include "render/diagnostic_text.h"
+#include "render/improve_command.h"
 #include "render/json_report.h"
 #include "render/output_file.h"
 #include "render/prime_report.h"
@@ -331,6 +332,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Season) {
     return season_command(line, loaded, terminal);
   }
+  if (line.command == Command::Improve) {
+    return improve_command(line, loaded, terminal);
+  }
   if (line.command == Command::Size) {
     return size_command(line, loaded, terminal);
   }
@@ -367,6 +371,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Profile:
     case Command::Prime:
     case Command::Season:
+    case Command::Improve:
     case Command::Size:
       return on_farm(line, terminal);
     case Command::Compare:
