@@ -59,6 +59,7 @@ std::string solved_text(const CommandLine& line,
     case OutputForm::CsvLevels:
     case OutputForm::CsvBalance:
     case OutputForm::CsvFarms:
+    case OutputForm::CsvChanges:
     case OutputForm::CsvCatalogue:
       break;
   }

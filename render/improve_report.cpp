@@ -13,6 +13,7 @@
 #include "render/number_text.h"
 #include "render/text_table.h"
 #include "solver/compare_words.h"
+#include "solver/judgements.h"
 #include "solver/spoken_amount.h"
 
 namespace leat::render {
@@ -135,7 +136,13 @@ std::string changes_table(const model::Farm& farm,
 std::string flags_words(const SolvedChange& change) {
   std::string text;
   for (const solver::Flag& flag : change.new_flags) {
-    text += fmt::format(" New {}: {} ({}).", solver::word_of(flag.severity), flag.text, flag.where);
+    const bool is_told = flag.severity == solver::FlagSeverity::Danger || flag.code == "starved" ||
+                         flag.code == "dry";
+    std::string code = flag.code;
+    std::replace(code.begin(), code.end(), '-', ' ');
+    text += fmt::format(" New {}: {}.",
+                        solver::word_of(flag.severity),
+                        is_told ? flag.text : fmt::format("{} at {}", code, flag.where));
   }
   return text;
 }
@@ -188,12 +195,15 @@ std::string pair_text(const model::Farm& farm,
                    indent);
   }
   const SolvedChange& pair = *plan.pair;
-  std::string text = fmt::format("Best pair: {}, and {}: {} {}, all {}",
-                                 pair.words[0],
-                                 pair.words[1],
-                                 farm.places[plan.place].name,
-                                 gain_text(pair.gain_m3_s, options.units),
-                                 gain_text(pair.total_gain_m3_s, options.units));
+  const bool is_met = plan.changes.front().met_after.value_or(0.0) >= solver::met_limit;
+  std::string text =
+      fmt::format("{}: {}, and {}: {} {}, all {}",
+                  is_met ? "One change is enough; the pair that brings most" : "Best pair",
+                  pair.words[0],
+                  pair.words[1],
+                  farm.places[plan.place].name,
+                  gain_text(pair.gain_m3_s, options.units),
+                  gain_text(pair.total_gain_m3_s, options.units));
   text += fmt::format(" {}", flow_unit(options.units));
   if (pair.met_after) {
     text += fmt::format(", needs met {}", met_text(pair));

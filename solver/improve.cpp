@@ -307,9 +307,10 @@ class ImproveStudy {
                  const ChangeTrials& trials,
                  const Outcome& before,
                  const Ranking& ranking) {
+    // Those that do nothing alone are among them: two together may bring water to a dry trough.
     std::vector<const Tried*> helping;
     for (const Tried& one : tried) {
-      if (ranking.helps(one.outcome) && helping.size() < changes_in_pairs) {
+      if (one.change->kind != ChangeKind::Bleeding && helping.size() < changes_in_pairs) {
         helping.push_back(&one);
       }
     }
@@ -330,7 +331,8 @@ class ImproveStudy {
           continue;  // without its flags it looks better than it can be
         }
         Outcome outcome = trials.judged(*setting);
-        if (outcome.is_solved && ranking.is_better(outcome, setting->cost, best, cost)) {
+        if (outcome.is_solved && ranking.helps(outcome) &&
+            ranking.is_better(outcome, setting->cost, best, cost)) {
           plan_.pair = solved(outcome, before, ranking, setting->cost);
           plan_.pair->words = {helping[i]->setting->words, helping[j]->setting->words};
           best = std::move(outcome);

@@ -15,7 +15,7 @@ namespace {
 
 /// Bores of float valve seats that are sold [mm]: common practice, no source.
 constexpr std::array seats_mm = {
-    20.0, 16.0, 12.0, 10.0, 8.0, 7.0, 6.0, 5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.0};
+    20.0, 16.0, 12.0, 10.0, 8.0, 7.0, 6.0, 5.0, 4.0, 3.0, 2.5, 2.0, 1.5};
 /// A shallow tank to settle in at a tee: common practice, no source.
 constexpr double tank_depth_m = 1.0;
 constexpr double day_h = 24.0;

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "solver/sensitivities.h"
 #include "solver/spoken_amount.h"
 
 namespace leat::solver {

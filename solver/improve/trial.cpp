@@ -5,8 +5,11 @@
 #include <numeric>
 #include <utility>
 
+#include <fmt/format.h>
+
 #include "solver/compare.h"
 #include "solver/solved_case.h"
+#include "solver/spoken_amount.h"
 #include "solver/steady.h"
 
 namespace leat::solver {
@@ -152,6 +155,25 @@ void ChangeTrials::close(const Setting& setting, Outcome& outcome) const {
     const std::optional<double>& need = aim_.answer->places[i].need_m3_s;
     if (need) {
       outcome.met[i] = *need > 0.0 ? std::min(1.0, outcome.got_m3_s[i] / *need) : 1.0;
+    }
+  }
+  if (setting.phases.size() > 1 || setting.stored_place) {
+    tell_shares_of_the_whole(outcome);
+  }
+}
+
+/// Flags of one phase speak of its own hours and rates; what counts is the water of all hours.
+void ChangeTrials::tell_shares_of_the_whole(Outcome& outcome) const {
+  for (Flag& flag : outcome.flags) {
+    for (std::size_t i = 0; i < outcome.met.size(); ++i) {
+      if ((flag.code == "starved" || flag.code == "dry") && outcome.met[i] &&
+          flag.where == aim_.farm->places[i].name) {
+        flag.value = *outcome.met[i];
+        flag.text = fmt::format("{} gets {} of the {} it needs over its hours",
+                                flag.where,
+                                spoken_flow_figure(outcome.got_m3_s[i], aim_.units),
+                                spoken_flow(*aim_.answer->places[i].need_m3_s, aim_.units));
+      }
     }
   }
 }

@@ -68,6 +68,7 @@ class ChangeTrials {
                  const std::vector<PlaceAnswer>& places,
                  double share,
                  Outcome& outcome) const;
+  void tell_shares_of_the_whole(Outcome& outcome) const;
   void close(const Setting& setting, Outcome& outcome) const;
 
   ChangeAim aim_;
