@@ -94,7 +94,7 @@ class PlaceChanges {
     change.amount = by_m;
     change.settings.push_back(
         setting_of(fmt::format("{} {}", words, spoken_length(std::abs(by_m), aim_.units)),
-                   nothing_bought(farm_),
+                   std::nullopt,
                    [input, by_m](model::Farm& farm) {
                      const model::Farm base = farm;
                      set_input(farm, base, input, by_m);
