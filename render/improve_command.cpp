@@ -22,7 +22,9 @@ CommandResult improve_command(const CommandLine& line,
     return failure(line, plan.problems, loaded);
   }
   CommandResult result;
-  result.code = exit_code_of(plan.answer);
+  solver::SteadyAnswer as_asked = plan.answer;
+  as_asked.flags = plan.flags;
+  result.code = exit_code_of(as_asked);
   result.err = problems_text(loaded.problems, loaded);
   if (line.form == OutputForm::Json) {
     result.out = improve_json(farm, plan);

@@ -309,7 +309,7 @@ std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& pla
     pair.update(change_json(*plan.pair));
     object["pair"] = std::move(pair);
   }
-  if (!plan.small_changes.empty()) {
+  if (plan.small_changes_asked) {
     object["sensitivities"] = Json::array();
     for (const solver::SmallChange& change : plan.small_changes) {
       Json row;
@@ -319,7 +319,9 @@ std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& pla
       object["sensitivities"].push_back(std::move(row));
     }
   }
-  object["flags"] = flag_list(plan.answer);
+  solver::SteadyAnswer as_asked;
+  as_asked.flags = plan.flags;
+  object["flags"] = flag_list(as_asked);
   return json_text(object);
 }
 

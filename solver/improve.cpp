@@ -52,12 +52,14 @@ class ImproveStudy {
       plan_.problems = state_.answer.problems;
       return std::move(plan_);
     }
+    plan_.flags = state_.answer.flags;
     if (!choose_place()) {
       return std::move(plan_);
     }
     const ChangeAim aim{&farm_, &state_.answer, plan_.place, units_};
     try_changes(aim);
     if (options_.sensitivities) {
+      plan_.small_changes_asked = true;
       plan_.small_changes = small_changes(aim, state_.flow);
       if (plan_.small_changes.empty()) {
         plan_.notes.emplace_back(
@@ -295,7 +297,7 @@ class ImproveStudy {
     constexpr int most_named = 6;
     int named = 1;
     for (std::size_t i = 0; i < farm_.places.size() && named < most_named; ++i) {
-      if (i != aim.place && std::holds_alternative<model::Trough>(farm_.places[i].data)) {
+      if (i != aim.place && can_be_aimed_at(farm_.places[i]) && is_fed(i)) {
         add(i);
         ++named;
       }

@@ -29,7 +29,7 @@ struct ImproveOptions {
 struct SolvedChange {
   ChangeKind kind = ChangeKind::WiderPipe;  // of a pair, of its first
   std::vector<std::string> words;           // what to do: one; of a pair two
-  std::string gets;              // of what is set by hand: what each trough then gets, or empty
+  std::string gets;              // of what is set by hand: what each place then gets, or empty
   std::string where;             // pipe or place changed; empty for a pair
   double gain_m3_s = 0.0;        // at the place asked for, over its hours as they are now
   double total_gain_m3_s = 0.0;  // of all troughs, outlets and ponds
@@ -55,12 +55,14 @@ struct SmallChange {
 };
 
 struct ImprovePlan {
-  SteadyAnswer answer;    // as the farm is, in the load case the changes are solved in
-  std::size_t place = 0;  // whom the changes are for
+  SteadyAnswer answer;      // as the farm is, in the load case the changes are solved in
+  std::vector<Flag> flags;  // of the farm as it is, in the load case asked for
+  std::size_t place = 0;    // whom the changes are for
   bool nothing_starves = false;
-  std::vector<SolvedChange> changes;       // best first; those that raise a new danger last
-  std::optional<SolvedChange> pair;        // where it betters the best single change
-  std::vector<std::string> air;            // what air in a line may be taking now, a sentence each
+  std::vector<SolvedChange> changes;  // best first; those that raise a new danger last
+  std::optional<SolvedChange> pair;   // where it betters the best single change
+  std::vector<std::string> air;       // what air in a line may be taking now, a sentence each
+  bool small_changes_asked = false;
   std::vector<SmallChange> small_changes;  // largest first; empty unless asked for
   std::vector<std::string> notes;
   std::vector<model::Diagnostic> problems;  // why there is no plan
