@@ -27,7 +27,7 @@ Printed improved(const std::string& farm, const std::vector<std::string>& flags)
   arguments.insert(arguments.end(), flags.begin(), flags.end());
   std::ostringstream out;
   std::ostringstream err;
-  const int code = run(arguments, out, err);
+  const int code = run(arguments, out, err, Terminal{});
   return {code, out.str(), err.str()};
 }
 
