@@ -70,11 +70,21 @@ void swap_fitting(model::Pipe& pipe, std::size_t index, const model::CatalogueFi
   fitting.opening_head = to->opening_head;
 }
 
+/// Where a house draws from the farm's water, checks stand between it and what stock foul: they
+/// are left alone.
+bool serves_a_house(const model::Farm& farm) {
+  return std::any_of(farm.places.begin(), farm.places.end(), [](const model::Place& place) {
+    const auto* const outlet = std::get_if<model::Outlet>(&place.data);
+    return outlet != nullptr && outlet->household;
+  });
+}
+
 void add_swaps(const ChangeAim& aim, std::size_t pipe_index, std::vector<Change>& changes) {
   const model::Pipe& pipe = aim.farm->pipes[pipe_index];
   for (std::size_t i = 0; i < pipe.fittings.size(); ++i) {
     for (const Swap& swap : swaps) {
-      if (pipe.fittings[i].name != swap.from) {
+      const bool is_check = std::string(swap.from).find("check") != std::string::npos;
+      if (pipe.fittings[i].name != swap.from || (is_check && serves_a_house(*aim.farm))) {
         continue;
       }
       const model::CatalogueFitting* const to =

@@ -251,6 +251,14 @@ TEST_CASE("the best pair betters the best single change or there is none") {
   CHECK_FALSE(improve_plan(tests::farm_of(small_seat), {}).pair.has_value());
 }
 
+TEST_CASE("no check is taken out of a farm that a house draws from") {
+  const ImprovePlan plan = improve_plan(demo("05-tangle.yaml"), {});
+  CHECK(first_of(plan, ChangeKind::ValveOpened) != nullptr);
+  for (const SolvedChange& change : plan.changes) {
+    CHECK(change.words.front().find("check") == std::string::npos);
+  }
+}
+
 TEST_CASE("what air in a falling leg may take is told, and not counted as a gain") {
   const model::Farm farm = demo("07-air-that-stays.yaml");
   const ImprovePlan plan = improve_plan(farm, {});
