@@ -26,7 +26,7 @@ using solver::SolvedChange;
 constexpr std::size_t most_rows = 12;
 constexpr std::size_t most_sentences = 5;
 constexpr std::size_t most_small_changes = 20;
-constexpr int words_width = 50;
+constexpr int words_width = 46;
 constexpr int money_decimals = 2;
 constexpr int indent = 4;
 
