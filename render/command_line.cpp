@@ -125,6 +125,8 @@ constexpr std::array<Choice<OutputForm>, 5> season_csv_forms = {
      {"levels", OutputForm::CsvLevels},
      {"balance", OutputForm::CsvBalance}}};
 constexpr std::array<Choice<OutputForm>, 1> compare_csv_forms = {{{"farms", OutputForm::CsvFarms}}};
+constexpr std::array<Choice<OutputForm>, 1> improve_csv_forms = {
+    {{"changes", OutputForm::CsvChanges}}};
 constexpr std::array<Choice<OutputForm>, 1> catalogue_csv_forms = {
     {{"all", OutputForm::CsvCatalogue}}};
 
@@ -141,6 +143,8 @@ std::string_view usual_csv(Command command) {
       return "troughs";
     case Command::Compare:
       return "farms";
+    case Command::Improve:
+      return "changes";
     case Command::New:
     case Command::Draw:
     case Command::Prime:
@@ -174,6 +178,9 @@ std::variant<OutputForm, UsageProblem> csv_form(Command command, const std::stri
   }
   if (command == Command::Compare) {
     return choose("--csv", text, compare_csv_forms, "write --csv or --csv=farms");
+  }
+  if (command == Command::Improve) {
+    return choose("--csv", text, improve_csv_forms, "write --csv or --csv=changes");
   }
   return choose("--csv", text, catalogue_csv_forms, "write --csv alone");
 }
@@ -398,6 +405,10 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   line.audit = raw.audit;
   line.browser = raw.no_browser ? Browser::Leave : Browser::Open;
   line.one_size = raw.one_size;
+  line.sensitivities = raw.sensitivities;
+  if (!raw.for_place.empty()) {
+    line.for_place = raw.for_place;
+  }
   line.existing = raw.replace ? ExistingFile::Replace : ExistingFile::Keep;
   if (!raw.broken.empty()) {
     line.broken = raw.broken;

@@ -24,6 +24,7 @@ enum class Command {
   Season,
   Compare,
   Try,
+  Improve,
   Size,
   Fit,
   Map,
@@ -46,6 +47,7 @@ enum class OutputForm {
   CsvLevels,
   CsvBalance,
   CsvFarms,
+  CsvChanges,
   CsvCatalogue
 };
 
@@ -74,11 +76,13 @@ struct CommandLine {
   std::optional<std::string> until_dry;    // of `season`: spring whose yield is lowered
   std::optional<model::UnitSystem> units;  // the farm's own `show` when absent
   Detail detail = Detail::Short;
-  bool audit = false;         // check the answer against the farm file
-  std::optional<int> spread;  // of `solve`: so many draws of the farm as it might be
-  std::uint64_t seed = 1;     // of those draws
-  bool one_size = false;      // of `size`: no run in two sizes
-  bool by_position = false;   // of `draw`: places stand as their `map` says
+  bool audit = false;                    // check the answer against the farm file
+  std::optional<int> spread;             // of `solve`: so many draws of the farm as it might be
+  std::uint64_t seed = 1;                // of those draws
+  bool one_size = false;                 // of `size`: no run in two sizes
+  bool by_position = false;              // of `draw`: places stand as their `map` says
+  std::optional<std::string> for_place;  // of `improve`: whom to help
+  bool sensitivities = false;            // of `improve`: what small changes do as well
   ExistingFile existing = ExistingFile::Keep;
   Browser browser = Browser::Open;
 };

@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 15> commands = {{
+constexpr std::array<CommandEntry, 16> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -49,6 +49,10 @@ constexpr std::array<CommandEntry, 15> commands = {{
      "try",
      "A page on this machine: turn valves, change pipe, see the water change; saves new files.",
      "  leat try my-farm.yaml\n  leat try my-farm.yaml --no-browser\n"},
+    {Command::Improve,
+     "improve",
+     "What one change helps the trough that goes short most, and the best two together.",
+     "  leat improve my-farm.yaml\n  leat improve my-farm.yaml --for \"top trough\" --month Aug\n"},
     {Command::Size,
      "size",
      "What pipe to lay, at least cost: the runs marked 'size: choose'.",
@@ -75,7 +79,7 @@ constexpr std::array<CommandEntry, 15> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 2> later_commands = {"improve", "report"};
+constexpr std::array<std::string_view, 1> later_commands = {"report"};
 
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
@@ -116,7 +120,7 @@ bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
          command == Command::Draw || command == Command::Profile || command == Command::Prime ||
          command == Command::Season || command == Command::Size || command == Command::Fit ||
-         command == Command::Map || command == Command::Try;
+         command == Command::Map || command == Command::Try || command == Command::Improve;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -160,6 +164,13 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_option(
         "--write", raw.output, "NEW.yaml: a copy of FILE with the likeliest cause in it");
   }
+  if (command == Command::Improve) {
+    app.add_option("--for", raw.for_place, "TROUGH, outlet or pond; the worst off if not given");
+    app.add_option("--case", raw.load_case, "needs (the usual) or wide");
+    app.add_flag(
+        "--sensitivities", raw.sensitivities, "show what small changes do, to first order");
+    app.add_flag("--verbose", raw.verbose, "list every change solved, not only those that help");
+  }
   if (command == Command::Prime) {
     app.add_option(
         "PIPE", raw.pipe, "a pipe of the line; the one that climbs highest if not given");
@@ -179,7 +190,8 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_option("--write", raw.output, "NEW file to write the farm to with the sizes in it");
   }
   if (takes_load_case(command) || command == Command::Read || command == Command::Prime ||
-      command == Command::Compare || command == Command::Size || command == Command::Fit) {
+      command == Command::Compare || command == Command::Size || command == Command::Fit ||
+      command == Command::Improve) {
     app.add_option("--month", raw.month, "Jan to Dec; the driest month when not given");
   }
   if (command != Command::New) {

@@ -41,11 +41,13 @@ struct RawOptions {
   std::string until_dry;
   std::string spread;
   std::string seed;
+  std::string for_place;
   bool json = false;
   bool verbose = false;
   bool by_position = false;
   bool audit = false;
   bool one_size = false;
+  bool sensitivities = false;
   bool replace = false;
   bool no_browser = false;
   bool help = false;

@@ -16,6 +16,7 @@
 #include "render/csv_report.h"
 #include "render/diagnostic_text.h"
 #include "render/fit_command.h"
+#include "render/improve_command.h"
 #include "render/json_report.h"
 #include "render/map_command.h"
 #include "render/output_file.h"
@@ -61,6 +62,7 @@ std::string solved_text(const CommandLine& line,
     case OutputForm::CsvLevels:
     case OutputForm::CsvBalance:
     case OutputForm::CsvFarms:
+    case OutputForm::CsvChanges:
     case OutputForm::CsvCatalogue:
       break;
   }
@@ -342,6 +344,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Season) {
     return season_command(line, loaded, terminal);
   }
+  if (line.command == Command::Improve) {
+    return improve_command(line, loaded, terminal);
+  }
   if (line.command == Command::Size) {
     return size_command(line, loaded, terminal);
   }
@@ -385,6 +390,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Prime:
     case Command::Season:
     case Command::Try:
+    case Command::Improve:
     case Command::Size:
     case Command::Fit:
     case Command::Map:

@@ -164,7 +164,10 @@ TEST_CASE("the demo farms are a tour of at least six", "[golden]") {
   CHECK(farms.size() >= 6);
   for (std::size_t i = 0; i < farms.size(); ++i) {
     CAPTURE(farms[i].string());
-    CHECK(farms[i].filename().string().substr(0, 3) == fmt::format("{:02d}-", i + 1));
+    // Numbers rise; a farm that `solve` refuses (a size to choose) has one too and is not here.
+    const std::string number = farms[i].filename().string().substr(0, 3);
+    CHECK(number >= fmt::format("{:02d}-", i + 1));
+    CHECK((i == 0 || number > farms[i - 1].filename().string().substr(0, 3)));
     CHECK(content_of(farms[i]).substr(0, 2) == "# ");
   }
 }

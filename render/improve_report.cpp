@@ -1,0 +1,350 @@
+#include "render/improve_report.h"
+
+#include <algorithm>
+#include <optional>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "render/answer_json.h"
+#include "render/cautions.h"
+#include "render/csv_report.h"
+#include "render/json_text.h"
+#include "render/number_text.h"
+#include "render/text_table.h"
+#include "solver/compare_words.h"
+#include "solver/judgements.h"
+#include "solver/spoken_amount.h"
+
+namespace leat::render {
+
+namespace {
+
+using Row = std::vector<std::string>;
+using solver::SolvedChange;
+
+constexpr std::size_t most_rows = 12;
+constexpr std::size_t most_sentences = 5;
+constexpr std::size_t most_small_changes = 20;
+constexpr int words_width = 46;
+constexpr int money_decimals = 2;
+constexpr int indent = 4;
+
+std::string money_text(const std::optional<double>& money) {
+  return money ? decimal_text(*money, money_decimals) : "-";
+}
+
+/// "+0.81", "-0.02", "0".
+std::string gain_text(double gain_m3_s, model::UnitSystem units) {
+  const std::string text = flow_number_text(cubic_metres_per_second(gain_m3_s), units);
+  const bool is_more = text.find_first_of("123456789") != std::string::npos && gain_m3_s > 0.0;
+  return (is_more ? "+" : "") + text;
+}
+
+std::string met_text(const SolvedChange& change) {
+  if (!change.met_before || !change.met_after) {
+    return "-";
+  }
+  return fmt::format(
+      "{} to {}", solver::share_words(*change.met_before), solver::share_words(*change.met_after));
+}
+
+/// "2 cautions", "danger", "-".
+std::string flags_cell(const SolvedChange& change) {
+  const auto dangers =
+      std::count_if(change.new_flags.begin(), change.new_flags.end(), [](const solver::Flag& flag) {
+        return flag.severity == solver::FlagSeverity::Danger;
+      });
+  const auto cautions = static_cast<std::ptrdiff_t>(change.new_flags.size()) - dangers;
+  std::string text;
+  if (dangers > 0) {
+    text = dangers == 1 ? "danger" : fmt::format("{} dangers", dangers);
+  } else if (cautions > 0) {
+    text = cautions == 1 ? "caution" : fmt::format("{} cautions", cautions);
+  }
+  return text.empty() ? "-" : text;
+}
+
+std::string capital(std::string sentence) {
+  if (!sentence.empty() && sentence[0] >= 'a' && sentence[0] <= 'z') {
+    sentence[0] = static_cast<char>(sentence[0] - 'a' + 'A');
+  }
+  return sentence;
+}
+
+std::string opening_text(const model::Farm& farm,
+                         const solver::ImprovePlan& plan,
+                         const TableOptions& options,
+                         const Terminal& terminal) {
+  const solver::PlaceAnswer& water = plan.answer.places[plan.place];
+  const std::string& name = farm.places[plan.place].name;
+  std::string text = fmt::format(
+      "To help {}: it gets {}", name, solver::spoken_flow(water.delivered_m3_s, options.units));
+  if (water.need_m3_s) {
+    text += fmt::format(" and needs {}", solver::spoken_flow(*water.need_m3_s, options.units));
+  }
+  return wrapped(text + '.', text_width(terminal), 0);
+}
+
+std::vector<std::size_t> shown_changes(const solver::ImprovePlan& plan,
+                                       const TableOptions& options) {
+  std::vector<std::size_t> shown;
+  for (std::size_t i = 0; i < plan.changes.size(); ++i) {
+    const bool is_all = options.detail == Detail::Verbose;
+    if (is_all || (plan.changes[i].helps && shown.size() < most_rows)) {
+      shown.push_back(i);
+    }
+  }
+  return shown;
+}
+
+std::string changes_table(const model::Farm& farm,
+                          const solver::ImprovePlan& plan,
+                          const std::vector<std::size_t>& shown,
+                          const TableOptions& options) {
+  const bool has_costs =
+      std::any_of(plan.changes.begin(), plan.changes.end(), [](const SolvedChange& change) {
+        return change.cost.has_value();
+      });
+  constexpr int name_width = 12;
+  std::vector<Column> columns = {
+      {"", Align::Right},
+      {fmt::format("gains in {}", flow_unit(options.units)), Align::Left},
+      {cut_to_width(farm.places[plan.place].name, name_width), Align::Right},
+      {"all", Align::Right},
+      {"needs met", Align::Right},
+      {"new", Align::Left}};
+  if (has_costs) {
+    columns.push_back({"cost", Align::Right});
+  }
+  std::vector<Row> rows;
+  for (const std::size_t i : shown) {
+    const SolvedChange& change = plan.changes[i];
+    rows.push_back({fmt::format("{}", i + 1),
+                    cut_to_width(change.words.front(), words_width - (has_costs ? 10 : 0)),
+                    gain_text(change.gain_m3_s, options.units),
+                    gain_text(change.total_gain_m3_s, options.units),
+                    met_text(change),
+                    flags_cell(change)});
+    if (has_costs) {
+      rows.back().push_back(money_text(change.cost));
+    }
+  }
+  return table_text(columns, rows);
+}
+
+std::string flags_words(const SolvedChange& change) {
+  std::string text;
+  for (const solver::Flag& flag : change.new_flags) {
+    const bool is_told = flag.severity == solver::FlagSeverity::Danger || flag.code == "starved" ||
+                         flag.code == "dry";
+    std::string code = flag.code;
+    std::replace(code.begin(), code.end(), '-', ' ');
+    text += fmt::format(" New {}: {}.",
+                        solver::word_of(flag.severity),
+                        is_told ? flag.text : fmt::format("{} at {}", code, flag.where));
+  }
+  return text;
+}
+
+/// The first few in full, and any that raise a new danger.
+std::string sentences(const solver::ImprovePlan& plan,
+                      const std::vector<std::size_t>& shown,
+                      const Terminal& terminal) {
+  std::string text;
+  std::size_t told = 0;
+  for (const std::size_t i : shown) {
+    const SolvedChange& change = plan.changes[i];
+    const bool has_more = !change.gets.empty() || !change.new_flags.empty() ||
+                          display_width(change.words.front()) > words_width - 10;
+    if (has_more && told < most_sentences) {
+      ++told;
+      text += wrapped(
+          fmt::format("{:>2}  {}.{}", i + 1, capital(change.sentence()), flags_words(change)),
+          text_width(terminal),
+          indent);
+    }
+  }
+  return text.empty() ? text : '\n' + text;
+}
+
+/// Which valve to set, and how far: the best setting, or that there is none.
+std::string valve_text(const model::Farm& farm,
+                       const solver::ImprovePlan& plan,
+                       const Terminal& terminal) {
+  for (const SolvedChange& change : plan.changes) {
+    if (change.kind == solver::ChangeKind::ValveSet && change.helps) {
+      return wrapped(fmt::format("Valves: {}.{}", change.sentence(), flags_words(change)),
+                     text_width(terminal),
+                     indent);
+    }
+  }
+  return wrapped(
+      fmt::format("Valves: no valve set part shut gives {} more.", farm.places[plan.place].name),
+      text_width(terminal),
+      indent);
+}
+
+std::string pair_text(const model::Farm& farm,
+                      const solver::ImprovePlan& plan,
+                      const TableOptions& options,
+                      const Terminal& terminal) {
+  if (!plan.pair) {
+    return wrapped("Pairs: no two changes together do better than the best one.",
+                   text_width(terminal),
+                   indent);
+  }
+  const SolvedChange& pair = *plan.pair;
+  const bool is_met = plan.changes.front().met_after.value_or(0.0) >= solver::met_limit;
+  std::string text =
+      fmt::format("{}: {}, and {}: {} {}, all {}",
+                  is_met ? "One change is enough; the pair that brings most" : "Best pair",
+                  pair.words[0],
+                  pair.words[1],
+                  farm.places[plan.place].name,
+                  gain_text(pair.gain_m3_s, options.units),
+                  gain_text(pair.total_gain_m3_s, options.units));
+  text += fmt::format(" {}", flow_unit(options.units));
+  if (pair.met_after) {
+    text += fmt::format(", needs met {}", met_text(pair));
+  }
+  if (pair.cost) {
+    text += fmt::format(", cost {}", money_text(pair.cost));
+  }
+  return wrapped(text + '.' + flags_words(pair), text_width(terminal), indent);
+}
+
+std::string small_changes_table(const model::Farm& farm,
+                                const solver::ImprovePlan& plan,
+                                const TableOptions& options) {
+  if (plan.small_changes.empty()) {
+    return "";
+  }
+  std::vector<Row> rows;
+  for (const solver::SmallChange& change : plan.small_changes) {
+    if (rows.size() < most_small_changes || options.detail == Detail::Verbose) {
+      rows.push_back({change.input, change.by, gain_text(change.gain_m3_s, options.units)});
+    }
+  }
+  return '\n' + table_text({{"to first order", Align::Left},
+                            {"made", Align::Left},
+                            {fmt::format("{}, {}",
+                                         cut_to_width(farm.places[plan.place].name, widest_name),
+                                         flow_unit(options.units)),
+                             Align::Right}},
+                           rows);
+}
+
+Json change_json(const SolvedChange& change) {
+  Json row;
+  row["gain_L_s"] = json_number(change.gain_m3_s * 1e3);
+  row["met_before"] = json_number(change.met_before);
+  row["met_after"] = json_number(change.met_after);
+  solver::SteadyAnswer flags;
+  flags.flags = change.new_flags;
+  row["new_flags"] = flag_list(flags);
+  row["cost"] = json_number(change.cost);
+  return row;
+}
+
+}  // namespace
+
+std::string improve_table(const model::Farm& farm,
+                          const solver::ImprovePlan& plan,
+                          const TableOptions& options,
+                          const Terminal& terminal) {
+  const int width = text_width(terminal);
+  std::string text = answer_heading(farm, plan.answer, options, terminal);
+  for (const std::string& note : plan.notes) {
+    text += wrapped(capital(note) + '.', width, 0);
+  }
+  text += opening_text(farm, plan, options, terminal);
+  const std::vector<std::size_t> shown = shown_changes(plan, options);
+  if (shown.empty()) {
+    text += wrapped(fmt::format("None of the {} single changes solved gives {} more.",
+                                plan.changes.size(),
+                                farm.places[plan.place].name),
+                    width,
+                    0);
+  } else {
+    text += '\n' + changes_table(farm, plan, shown, options);
+    const auto helping = static_cast<std::size_t>(
+        std::count_if(plan.changes.begin(), plan.changes.end(), [](const SolvedChange& change) {
+          return change.helps;
+        }));
+    text += wrapped(fmt::format("{} single changes solved, {} of them help. Gains are over the "
+                                "hours in which stock drink now.",
+                                plan.changes.size(),
+                                helping),
+                    width,
+                    0);
+    text += sentences(plan, shown, terminal);
+  }
+  text += '\n' + pair_text(farm, plan, options, terminal) + valve_text(farm, plan, terminal);
+  for (const std::string& air : plan.air) {
+    text += wrapped("Air: " + air + '.', width, indent);
+  }
+  text += small_changes_table(farm, plan, options);
+  return text + '\n' + cautions_text(farm, plan.answer, terminal);
+}
+
+std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& plan) {
+  Json object;
+  object["format"] = 1;
+  object["command"] = "improve";
+  object["farm"] = farm.name;
+  object["changes"] = Json::array();
+  for (std::size_t i = 0; i < plan.changes.size(); ++i) {
+    Json row;
+    row["rank"] = i + 1;
+    row["change"] = plan.changes[i].sentence();
+    row["where"] = plan.changes[i].where;
+    row.update(change_json(plan.changes[i]));
+    object["changes"].push_back(std::move(row));
+  }
+  object["pair"] = nullptr;
+  if (plan.pair) {
+    Json pair;
+    pair["changes"] = plan.pair->words;
+    pair.update(change_json(*plan.pair));
+    object["pair"] = std::move(pair);
+  }
+  if (plan.small_changes_asked) {
+    object["sensitivities"] = Json::array();
+    for (const solver::SmallChange& change : plan.small_changes) {
+      Json row;
+      row["input"] = change.input;
+      row["by"] = change.by;
+      row["gain_L_s"] = json_number(change.gain_m3_s * 1e3);
+      object["sensitivities"].push_back(std::move(row));
+    }
+  }
+  solver::SteadyAnswer as_asked;
+  as_asked.flags = plan.flags;
+  object["flags"] = flag_list(as_asked);
+  return json_text(object);
+}
+
+std::string improve_csv(const solver::ImprovePlan& plan) {
+  constexpr int decimals = 6;
+  std::string text = csv_line(
+      {"rank", "change", "where", "gain_L_s", "met_before", "met_after", "new_flags", "cost"});
+  for (std::size_t i = 0; i < plan.changes.size(); ++i) {
+    const SolvedChange& change = plan.changes[i];
+    std::string flags;
+    for (const solver::Flag& flag : change.new_flags) {
+      flags += fmt::format("{}{} at {}", flags.empty() ? "" : "; ", flag.code, flag.where);
+    }
+    text += csv_line({fmt::format("{}", i + 1),
+                      change.sentence(),
+                      change.where,
+                      cell_text(change.gain_m3_s * 1e3, decimals),
+                      cell_text(change.met_before, decimals),
+                      cell_text(change.met_after, decimals),
+                      flags,
+                      cell_text(change.cost, money_decimals)});
+  }
+  return text;
+}
+
+}  // namespace leat::render

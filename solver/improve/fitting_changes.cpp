@@ -1,0 +1,193 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "model/fitting_catalogue.h"
+#include "solver/improve/possible_changes.h"
+
+namespace leat::solver {
+
+namespace {
+
+/// Taking a loss away altogether counts as this much of ln K: enough to rank it high.
+constexpr double taken_out = -3.0;
+
+/// Openings tried, widest first, with how a keeper says them. They lie within the opening tables.
+struct Opening {
+  double open;
+  const char* words;
+};
+constexpr std::array gate_openings = {Opening{7.0 / 8, "7/8 open"},
+                                      Opening{6.0 / 8, "3/4 open"},
+                                      Opening{5.0 / 8, "5/8 open"},
+                                      Opening{4.0 / 8, "1/2 open"},
+                                      Opening{7.0 / 16, "7/16 open"},
+                                      Opening{3.0 / 8, "3/8 open"},
+                                      Opening{5.0 / 16, "5/16 open"},
+                                      Opening{2.0 / 8, "1/4 open"},
+                                      Opening{3.0 / 16, "3/16 open"},
+                                      Opening{1.0 / 8, "1/8 open"}};
+constexpr std::array ball_openings = {Opening{8.0 / 9, "10 degrees from open"},
+                                      Opening{7.0 / 9, "20 degrees from open"},
+                                      Opening{6.0 / 9, "30 degrees from open"},
+                                      Opening{5.5 / 9, "35 degrees from open"},
+                                      Opening{5.0 / 9, "40 degrees from open"},
+                                      Opening{4.5 / 9, "45 degrees from open"},
+                                      Opening{4.0 / 9, "50 degrees from open"},
+                                      Opening{3.5 / 9, "55 degrees from open"},
+                                      Opening{3.0 / 9, "60 degrees from open"}};
+
+/// A swap or removal: of what, by what (empty: nothing), and what to know of it.
+struct Swap {
+  const char* from;
+  const char* to;
+  const char* remark;
+};
+constexpr std::array swaps = {
+    Swap{"poppet foot valve", "hinged foot valve", ""},
+    Swap{"poppet foot valve", "", "priming then needs another way to hold the water"},
+    Swap{"hinged foot valve", "", "priming then needs another way to hold the water"},
+    Swap{"lift check", "swing check", ""},
+    Swap{"spring check", "swing check", ""},
+    Swap{"lift check", "", "water may then run back"},
+    Swap{"spring check", "", "water may then run back"},
+    Swap{"swing check", "", "water may then run back"},
+    Swap{"globe valve", "gate valve", ""}};
+
+void swap_fitting(model::Pipe& pipe, std::size_t index, const model::CatalogueFitting* to) {
+  if (to == nullptr) {
+    pipe.fittings.erase(pipe.fittings.begin() + static_cast<std::ptrdiff_t>(index));
+    return;
+  }
+  model::Fitting& fitting = pipe.fittings[index];
+  fitting.name = to->name;
+  fitting.one_way = to->one_way;
+  fitting.loss_coefficient = model::loss_coefficient(*to, pipe.size.bore);
+  fitting.lifting_velocity = model::lifting_velocity(*to, pipe.size.bore);
+  fitting.opening_head = to->opening_head;
+}
+
+/// Where a house draws from the farm's water, checks stand between it and what stock foul: they
+/// are left alone.
+bool serves_a_house(const model::Farm& farm) {
+  return std::any_of(farm.places.begin(), farm.places.end(), [](const model::Place& place) {
+    const auto* const outlet = std::get_if<model::Outlet>(&place.data);
+    return outlet != nullptr && outlet->household;
+  });
+}
+
+void add_swaps(const ChangeAim& aim, std::size_t pipe_index, std::vector<Change>& changes) {
+  const model::Pipe& pipe = aim.farm->pipes[pipe_index];
+  for (std::size_t i = 0; i < pipe.fittings.size(); ++i) {
+    for (const Swap& swap : swaps) {
+      const bool is_check = std::string(swap.from).find("check") != std::string::npos;
+      if (pipe.fittings[i].name != swap.from || (is_check && serves_a_house(*aim.farm))) {
+        continue;
+      }
+      const model::CatalogueFitting* const to =
+          *swap.to == '\0' ? nullptr : model::find_fitting(swap.to);
+      const double old_k = pipe.fittings[i].loss_coefficient;
+      const double new_k = to == nullptr ? 0.0 : model::loss_coefficient(*to, pipe.size.bore);
+      Change change;
+      change.kind = ChangeKind::Fitting;
+      change.where = pipe.name;
+      change.pipe = pipe_index;
+      change.amount =
+          new_k > 0.0 && old_k > 0.0 ? std::max(taken_out, std::log(new_k / old_k)) : taken_out;
+      std::string words = to == nullptr
+                              ? fmt::format("take the {} out of {}", swap.from, pipe.name)
+                              : fmt::format("a {} for the {} of {}", swap.to, swap.from, pipe.name);
+      if (*swap.remark != '\0') {
+        words += fmt::format(" ({})", swap.remark);
+      }
+      const std::optional<double> each =
+          to == nullptr ? nothing_bought(*aim.farm) : fitting_cost(*aim.farm, swap.to);
+      change.settings.push_back(setting_of(
+          std::move(words),
+          each ? std::optional(*each * pipe.fittings[i].count) : std::nullopt,
+          [pipe_index, i, to](model::Farm& farm) { swap_fitting(farm.pipes[pipe_index], i, to); }));
+      changes.push_back(std::move(change));
+    }
+  }
+}
+
+void add_opened(const ChangeAim& aim, std::size_t index, std::vector<Change>& changes) {
+  const model::Pipe& pipe = aim.farm->pipes[index];
+  Change change;
+  change.kind = ChangeKind::ValveOpened;
+  change.where = pipe.name;
+  change.pipe = index;
+  change.settings.push_back(setting_of(fmt::format("open the valve on {} fully", pipe.name),
+                                       nothing_bought(*aim.farm),
+                                       [index](model::Farm& farm) {
+                                         farm.pipes[index].valve->open = 1.0;
+                                         farm.pipes[index].valve->shut = false;
+                                       }));
+  changes.push_back(std::move(change));
+}
+
+/// A new valve goes to the end of its pipe: there it lowers no pressure along it.
+model::Valve new_valve() {
+  model::Valve valve;
+  valve.type = model::ValveType::Gate;
+  valve.place = model::Placement{model::Placement::Where::End, {}};
+  return valve;
+}
+
+void add_settings(const ChangeAim& aim, std::size_t index, std::vector<Change>& changes) {
+  const model::Pipe& pipe = aim.farm->pipes[index];
+  const bool is_new = !pipe.valve;
+  const bool is_ball = !is_new && pipe.valve->type == model::ValveType::Ball;
+  Change change;
+  change.kind = ChangeKind::ValveSet;
+  change.where = pipe.name;
+  change.pipe = index;
+  const double now = is_new || pipe.valve->shut ? 1.0 : pipe.valve->open;
+  const auto add = [&](const Opening& opening) {
+    if (opening.open >= now) {
+      return;
+    }
+    change.settings.push_back(setting_of(
+        is_new ? fmt::format(
+                     "put a gate valve at the end of {} and set it {}", pipe.name, opening.words)
+               : fmt::format("set the {} valve on {} to {}",
+                             is_ball ? "ball" : "gate",
+                             pipe.name,
+                             opening.words),
+        is_new ? fitting_cost(*aim.farm, "gate valve") : nothing_bought(*aim.farm),
+        [index, open = opening.open](model::Farm& farm) {
+          model::Pipe& set = farm.pipes[index];
+          set.valve = set.valve.value_or(new_valve());
+          set.valve->open = open;
+          set.valve->shut = false;
+        }));
+  };
+  if (is_ball) {
+    std::for_each(ball_openings.begin(), ball_openings.end(), add);
+  } else {
+    std::for_each(gate_openings.begin(), gate_openings.end(), add);
+  }
+  if (!change.settings.empty()) {
+    changes.push_back(std::move(change));
+  }
+}
+
+}  // namespace
+
+void add_fitting_changes(const ChangeAim& aim, std::vector<Change>& changes) {
+  for (std::size_t i = 0; i < aim.farm->pipes.size(); ++i) {
+    const model::Pipe& pipe = aim.farm->pipes[i];
+    add_swaps(aim, i, changes);
+    if (pipe.valve && (pipe.valve->shut || pipe.valve->open < 1.0)) {
+      add_opened(aim, i, changes);
+    }
+    if (!pipe.valve || !pipe.valve->shut) {
+      add_settings(aim, i, changes);
+    }
+  }
+}
+
+}  // namespace leat::solver

@@ -1,0 +1,84 @@
+// A change carried out and solved: who gets what, what is newly wrong, how it ranks.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "model/farm.h"
+#include "solver/improve/change.h"
+#include "solver/improve/possible_changes.h"
+#include "solver/steady_answer.h"
+
+namespace leat::solver {
+
+/// What a farm, changed or not, does for its places. Indexes are those of the farm's own places.
+struct Outcome {
+  bool is_solved = false;
+  /// Water got in the drinking hours of the farm as it is [m3/s]: what a store has gathered before
+  /// them, and what troughs in turn get in their share of them, is spread over those hours.
+  std::vector<double> got_m3_s;
+  std::vector<std::optional<double>> met;
+  std::vector<Flag> flags;  // cautions and dangers of all phases, one a code and place
+
+  [[nodiscard]] double total_m3_s() const;
+};
+
+/// Compares changes: the place asked for first, then all water.
+class Ranking {
+ public:
+  Ranking(const ChangeAim& aim, const Outcome& before) : aim_(aim), before_(before) {}
+
+  /// Whether an outcome is better than another. Figures that agree to a millionth count as equal;
+  /// then the trough worst off among the others, the fewer new flags, the lesser cost decide.
+  [[nodiscard]] bool is_better(const Outcome& a,
+                               const std::optional<double>& cost_a,
+                               const Outcome& b,
+                               const std::optional<double>& cost_b) const;
+
+  /// Flags that the farm as it is does not have.
+  [[nodiscard]] std::vector<Flag> new_flags(const Outcome& outcome) const;
+  [[nodiscard]] bool has_new_danger(const Outcome& outcome) const;
+  [[nodiscard]] double gain_m3_s(const Outcome& outcome) const;
+  [[nodiscard]] double total_gain_m3_s(const Outcome& outcome) const;
+  /// Whether the place asked for gets more, or as much and others more.
+  [[nodiscard]] bool helps(const Outcome& outcome) const;
+
+ private:
+  ChangeAim aim_;
+  const Outcome& before_;
+};
+
+/// Solves changes of one farm, every one for the load case and month of the aim's answer.
+class ChangeTrials {
+ public:
+  explicit ChangeTrials(const ChangeAim& aim) : aim_(aim) {}
+
+  /// The farm as it is, from the answer there is.
+  [[nodiscard]] Outcome as_it_is() const;
+  /// With dangers judged over all load cases.
+  [[nodiscard]] Outcome judged(const Setting& setting) const;
+  /// The one load case alone, without flags: for the choice among settings.
+  [[nodiscard]] Outcome quick(const Setting& setting) const;
+
+ private:
+  template <class Solve>
+  Outcome solved_phases(const Setting& setting, const Solve& solve) const;
+  void add_phase(const model::Farm& changed,
+                 const std::vector<PlaceAnswer>& places,
+                 double share,
+                 Outcome& outcome) const;
+  void tell_shares_of_the_whole(Outcome& outcome) const;
+  void close(const Setting& setting, Outcome& outcome) const;
+
+  ChangeAim aim_;
+};
+
+/// Both changes at once; empty where they cannot stand together (the same pipe or place, or both
+/// by the hour).
+[[nodiscard]] std::optional<Setting> both(const Change& a,
+                                          const Setting& of_a,
+                                          const Change& b,
+                                          const Setting& of_b);
+
+}  // namespace leat::solver
