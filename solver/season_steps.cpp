@@ -21,6 +21,9 @@ constexpr double least_step_s = 30.0;
 constexpr double second_scale_share = 0.37;
 /// How softly limits are taken where a step is no small change (1e-4 and 1 took more iterations).
 constexpr double changed_farm_smoothing_m = 0.1;
+/// A tee opened on a guess draws no air where water stands higher above it than this: what falls
+/// into its pipes stands over their mouths by millimetres (`intake_depth_s_m2`).
+constexpr double surely_full_above_m = 0.02;
 /// So many networks are kept; a farm that makes more of them begins anew.
 constexpr std::size_t most_shapes = 64;
 /// A tee that drew air is full again where water stands above it by this.
@@ -121,15 +124,15 @@ void SeasonSteps::begin_day(const DayValues& values) {
   changes_ += is_new ? 1 : 0;
   part_ = 0;
   drawing_.clear();
-  std::erase_if(state_.options.opened_tees, [this](std::size_t tee) { return stands_full(tee); });
+  std::erase_if(state_.options.opened_tees, [this](std::size_t tee) { return is_full(tee, full_above_m); });
   if (state_.network != nullptr) {
     put_yields();
   }
 }
 
-bool SeasonSteps::stands_full(std::size_t tee) const {
+bool SeasonSteps::is_full(std::size_t tee, double above_m) const {
   const double level_m = in_metres(std::get<model::Tee>(farm_.places[tee].data).elevation);
-  return state_.solution.state.head_m[state_.network->places[tee].node] > level_m + full_above_m;
+  return state_.solution.state.head_m[state_.network->places[tee].node] > level_m + above_m;
 }
 
 void SeasonSteps::put_yields() {
@@ -378,11 +381,11 @@ std::vector<std::size_t> SeasonSteps::open_tees_guessed() {
 /// A tee opened on a guess and full of water draws no air. True where there was one.
 bool SeasonSteps::close_guessed_that_are_full(std::vector<std::size_t>& guessed) {
   return std::erase_if(guessed, [this](std::size_t tee) {
-           const bool is_full = stands_full(tee);
-           if (is_full) {
+           const bool draws_none = is_full(tee, surely_full_above_m);
+           if (draws_none) {
              state_.options.opened_tees.erase(tee);
            }
-           return is_full;
+           return draws_none;
          }) > 0;
 }
 

@@ -116,7 +116,7 @@ class SeasonSteps {
                                   double seconds,
                                   bool is_whole,
                                   StepWater& water);
-  [[nodiscard]] bool stands_full(std::size_t tee) const;
+  [[nodiscard]] bool is_full(std::size_t tee, double above_m) const;
   [[nodiscard]] std::vector<std::size_t> open_tees_guessed();
   [[nodiscard]] bool close_guessed_that_are_full(std::vector<std::size_t>& guessed);
   [[nodiscard]] const nodal::State* yesterdays_state();
