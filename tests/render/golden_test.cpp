@@ -164,7 +164,10 @@ TEST_CASE("the demo farms are a tour of at least six", "[golden]") {
   CHECK(farms.size() >= 6);
   for (std::size_t i = 0; i < farms.size(); ++i) {
     CAPTURE(farms[i].string());
-    CHECK(farms[i].filename().string().substr(0, 3) == fmt::format("{:02d}-", i + 1));
+    // Numbers rise; farms that other tests run leave gaps.
+    const std::string name = farms[i].filename().string();
+    CHECK(name.substr(2, 1) == "-");
+    CHECK((i == 0 || farms[i - 1].filename().string().substr(0, 2) < name.substr(0, 2)));
     CHECK(content_of(farms[i]).substr(0, 2) == "# ");
   }
 }
