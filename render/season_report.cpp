@@ -87,14 +87,13 @@ std::string verdict_text(const model::Farm& farm,
   for (const solver::TroughSeason* const trough : short_troughs(answer)) {
     const solver::MonthAtTrough* const worst = worst_month(*trough);
     if (worst != nullptr && !worst->reason.empty()) {
-      text += wrapped(
-          fmt::format("{} in {} {}: {}",
-                      farm.places.at(trough->place).name,
-                      name_of(worst->month),
-                      worst->year,
-                      worst->reason),
-          width,
-          2);
+      text += wrapped(fmt::format("{} in {} {}: {}",
+                                  farm.places.at(trough->place).name,
+                                  name_of(worst->month),
+                                  worst->year,
+                                  worst->reason),
+                      width,
+                      2);
     }
     const std::string pattern = day_pattern(farm, *trough, options.units);
     if (!pattern.empty()) {

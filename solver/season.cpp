@@ -130,8 +130,8 @@ class SeasonStudy {
   void note_pump_hours() {
     for (const model::Pump& pump : farm_.pumps) {
       if (pump.runs.empty() && pump.hours_a_day && in_hours(*pump.hours_a_day) < 24.0) {
-        answer_.notes.push_back(
-            fmt::format("{}: its hours are taken as lying around noon, as the sun's do", pump.name));
+        answer_.notes.push_back(fmt::format(
+            "{}: its hours are taken as lying around noon, as the sun's do", pump.name));
       }
     }
   }
@@ -256,10 +256,10 @@ class SeasonStudy {
   void want(const StepTime& time, const StepDays& stretch, const SeasonSteps& steps) {
     for (std::size_t i = 0; i < farm_.pumps.size(); ++i) {
       const bool is_whole_days = stretch.parts == 1;
-      wishes_.pump_share[i] = running_share(farm_.pumps[i],
-                                            is_whole_days ? 0.0 : time.from_s,
-                                            is_whole_days ? seconds_a_day
-                                                          : time.from_s + time.seconds);
+      wishes_.pump_share[i] =
+          running_share(farm_.pumps[i],
+                        is_whole_days ? 0.0 : time.from_s,
+                        is_whole_days ? seconds_a_day : time.from_s + time.seconds);
     }
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       const PlaceDay& day = mean_.places[i];

@@ -124,7 +124,8 @@ void SeasonSteps::begin_day(const DayValues& values) {
   changes_ += is_new ? 1 : 0;
   part_ = 0;
   drawing_.clear();
-  std::erase_if(state_.options.opened_tees, [this](std::size_t tee) { return is_full(tee, full_above_m); });
+  std::erase_if(state_.options.opened_tees,
+                [this](std::size_t tee) { return is_full(tee, full_above_m); });
   if (state_.network != nullptr) {
     put_yields();
   }

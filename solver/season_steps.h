@@ -51,8 +51,8 @@ struct StepWater {
   std::vector<PlaceWater> places;
   std::vector<LifterWater> lifters;  // pumps, then rams, in the farm's order
   std::vector<double> pipe_m3;       // by pipe, positive from its start to its end
-  double vents_m3 = 0.0;  // over the tops of vents
-  double rain_m3 = 0.0;   // rain and runoff into ponds
+  double vents_m3 = 0.0;             // over the tops of vents
+  double rain_m3 = 0.0;              // rain and runoff into ponds
 
   void clear();
 };
@@ -107,8 +107,10 @@ class SeasonSteps {
     std::vector<Remembered> by_part;
     long built_for = -1;  // which of the farm's changes it knows
   };
-  using ShapeKey = std::
-      tuple<std::set<std::size_t>, std::set<std::size_t>, std::set<std::size_t>, std::set<std::size_t>>;
+  using ShapeKey = std::tuple<std::set<std::size_t>,
+                              std::set<std::size_t>,
+                              std::set<std::size_t>,
+                              std::set<std::size_t>>;
 
   void put_yields();
   void enter_shape();
@@ -141,11 +143,11 @@ class SeasonSteps {
   std::vector<DrawingTee> drawing_;
   std::vector<std::size_t> summits_;    // edges of summits that may part
   std::vector<std::size_t> breakable_;  // springs below some high point of their lines
-  long changes_ = 0;     // of the farm, so far, that ask for a network made anew
-  bool changed_ = true;  // the network has another pattern than the state came from
-  std::size_t part_ = 0;  // which step of the day comes next
+  long changes_ = 0;                    // of the farm, so far, that ask for a network made anew
+  bool changed_ = true;                 // the network has another pattern than the state came from
+  std::size_t part_ = 0;                // which step of the day comes next
   std::vector<std::set<std::size_t>> open_by_part_;  // tees, at each step of the latest day
-  nodal::State guess_;  // yesterday's answer, moved to today's levels
+  nodal::State guess_;                               // yesterday's answer, moved to today's levels
   long iterations_ = 0;
   std::size_t solves_ = 0;
   std::string failure_;
