@@ -70,18 +70,30 @@ std::string verdict_text(const model::Farm& farm,
   const int width = text_width(terminal);
   std::string text = wrapped(season_verdict(farm, answer), width, 0);
   for (const solver::SiphonBroken& broken : answer.broken) {
-    text += wrapped(fmt::format("The siphon from {} breaks on {} and stays still until it is "
-                                "primed again.",
-                                farm.places.at(broken.spring).name,
-                                model::date_text(broken.on)),
+    const std::string until = "stays still until it is primed again";
+    const std::string on = model::date_text(broken.on);
+    text += wrapped(broken.parted
+                        ? fmt::format("The water in {} parts at a summit on {}, and the line {}.",
+                                      farm.pipes.at(broken.pipe).name,
+                                      on,
+                                      until)
+                        : fmt::format("The siphon from {} breaks on {} and {}.",
+                                      farm.places.at(broken.spring).name,
+                                      on,
+                                      until),
                     width,
                     2);
   }
   for (const solver::TroughSeason* const trough : short_troughs(answer)) {
     const solver::MonthAtTrough* const worst = worst_month(*trough);
     if (worst != nullptr && !worst->reason.empty()) {
-      text += wrapped(
-          fmt::format("{} {}: {}", name_of(worst->month), worst->year, worst->reason), width, 2);
+      text += wrapped(fmt::format("{} in {} {}: {}",
+                                  farm.places.at(trough->place).name,
+                                  name_of(worst->month),
+                                  worst->year,
+                                  worst->reason),
+                      width,
+                      2);
     }
     const std::string pattern = day_pattern(farm, *trough, options.units);
     if (!pattern.empty()) {

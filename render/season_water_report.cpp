@@ -9,6 +9,7 @@
 #include "render/number_text.h"
 #include "render/text_table.h"
 #include "render/volume_scale.h"
+#include "solver/spoken_amount.h"
 
 namespace leat::render {
 
@@ -181,23 +182,25 @@ std::string balance_text(const solver::SeasonAnswer& answer,
                          model::UnitSystem units,
                          const Terminal& terminal) {
   const solver::WaterBalance& balance = answer.balance;
-  const VolumeScale scale = volume_scale(
-      std::max({balance.in_m3, balance.out_m3, balance.spilled_m3, std::abs(balance.stored_m3)}),
-      units);
-  const auto said = [&scale](double volume_m3) {
-    return fmt::format("{} {}", volume_text(volume_m3, scale), scale.spoken);
+  const auto said = [units](double volume_m3) {
+    constexpr double a_drop_m3 = 1e-4;
+    return std::abs(volume_m3) < a_drop_m3 ? std::string("nothing")
+                                           : solver::spoken_volume(volume_m3, units);
   };
+  constexpr double worth_a_word = 1e-6;  // of what moved: what the balance is to close within
   const bool gains = balance.stored_m3 >= 0.0;
   std::string text = fmt::format(
       "Where the water went: {} came in; {} was drunk or delivered, {} ran over or to waste, sun "
-      "and seepage took {}; tanks, troughs and ponds hold {} {} than at the start.",
+      "and seepage took {}; tanks, troughs and ponds hold {}.",
       said(balance.in_m3),
       said(balance.out_m3),
       said(balance.spilled_m3),
       said(balance.lost_m3),
-      said(std::abs(balance.stored_m3)),
-      gains ? "more" : "less");
-  constexpr double worth_a_word = 1e-6;  // of what moved: what the balance is to close within
+      std::abs(balance.stored_m3) < worth_a_word * balance.moved_m3
+          ? std::string("as much as at the start")
+          : fmt::format("{} {} than at the start",
+                        said(std::abs(balance.stored_m3)),
+                        gains ? "more" : "less"));
   if (balance.moved_m3 > 0.0 && std::abs(balance.error_m3) > worth_a_word * balance.moved_m3) {
     text += fmt::format(" {} of it does not add up.", said(std::abs(balance.error_m3)));
   }

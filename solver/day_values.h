@@ -119,4 +119,9 @@ class FarmDays {
 /// Hours of the day in which a trough's stock drink: above 0, at most 24.
 [[nodiscard]] double drinking_hours(const model::Trough& trough);
 
+/// Share of the time between two moments of one day [s after midnight, from < to <= 86 400] in
+/// which a pump runs, 0 to 1: its clock ranges; else its hours a day, half of them before noon, as
+/// the sun stands; else always.
+[[nodiscard]] double running_share(const model::Pump& pump, double from_s, double to_s);
+
 }  // namespace leat::solver

@@ -70,6 +70,19 @@ double drinking_share(const model::Trough& trough, double from_s, double to_s) {
   return drinking_s(trough, from_s, to_s) / drinking_s(trough, 0.0, day_s);
 }
 
+double running_share(const model::Pump& pump, double from_s, double to_s) {
+  if (!pump.runs.empty()) {
+    return covered_s(pump.runs, from_s, to_s) / (to_s - from_s);
+  }
+  if (!pump.hours_a_day) {
+    return 1.0;
+  }
+  const double half_s = 0.5 * std::clamp(in_seconds(*pump.hours_a_day), 0.0, day_s);
+  const double noon_s = 0.5 * day_s;
+  const double runs_s = std::min(to_s, noon_s + half_s) - std::max(from_s, noon_s - half_s);
+  return std::max(runs_s, 0.0) / (to_s - from_s);
+}
+
 double drinking_hours(const model::Trough& trough) {
   return drinking_s(trough, 0.0, day_s) / hour_s;
 }

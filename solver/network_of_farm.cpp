@@ -592,10 +592,17 @@ class NetworkBuilder {
     const model::Place& from = farm_.places[pump.from];
     const auto* tank = std::get_if<model::Tank>(&from.data);
     const bool from_air = options_.opened_tees.contains(pump.from);
-    if (from_air || (tank != nullptr && tank->settles)) {
+    const StoreLaw* store = store_at(pump.from);
+    if (from_air || store != nullptr || (tank != nullptr && tank->settles)) {
       // It draws what stands over its mouth there and no more.
-      const double level_m = tank != nullptr ? in_metres(tank->intake.value_or(tank->floor))
-                                             : in_metres(std::get<model::Tee>(from.data).elevation);
+      double level_m = store != nullptr ? store->bottom_m : 0.0;
+      if (tank != nullptr) {
+        level_m = in_metres(tank->intake.value_or(tank->floor));
+      } else if (const auto* tee = std::get_if<model::Tee>(&from.data)) {
+        level_m = in_metres(tee->elevation);
+      } else if (const auto* pond = std::get_if<model::Pond>(&from.data)) {
+        level_m = std::max(level_m, in_metres(pond->intake.value_or(elevation_metres(level_m))));
+      }
       edge.up = add_node();
       made.from_edge = add_store_end(network_->places[pump.from].node, edge.up, level_m);
     }
@@ -654,7 +661,7 @@ class NetworkBuilder {
     lifted.driver = made.drive_edge;
     lifted.level_m = level_m;
     const PlaceNode& source = network_->places[drive.from];
-    const std::optional<double> given_m = surface_m(farm_.places[drive.from], options_.month);
+    const std::optional<double> given_m = held_surface_m(drive.from);
     if (given_m) {
       lifted.supply_level_m = *given_m;
     } else {

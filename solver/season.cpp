@@ -94,11 +94,13 @@ class SeasonStudy {
     SeasonBooks books(farm_, stores_, options_.step_s, steps.stored_m3());
     wishes_.taken_m3_s.assign(farm_.places.size(), 0.0);
     wishes_.inflow_m3_s.assign(farm_.places.size(), 0.0);
+    wishes_.pump_share.assign(farm_.pumps.size(), 1.0);
     needs_.need_m3.assign(farm_.places.size(), 0.0);
     needs_.need_rate_m3_s.assign(farm_.places.size(), 0.0);
     needs_.ponds.assign(farm_.places.size(), {});
     needs_.spare_m3_s.assign(farm_.places.size(), std::nullopt);
     water_.places.assign(farm_.places.size(), {});
+    note_pump_hours();
     const int first = model::day_number(answer_.from);
     const int last = model::day_number(answer_.to);
     books.put_levels(answer_.from, steps.levels_m());
@@ -122,6 +124,15 @@ class SeasonStudy {
         answer_);
     if (options_.until_dry) {
       find_first_short(farm_, options_, answer_);
+    }
+  }
+
+  void note_pump_hours() {
+    for (const model::Pump& pump : farm_.pumps) {
+      if (pump.runs.empty() && pump.hours_a_day && in_hours(*pump.hours_a_day) < 24.0) {
+        answer_.notes.push_back(fmt::format(
+            "{}: its hours are taken as lying around noon, as the sun's do", pump.name));
+      }
     }
   }
 
@@ -243,6 +254,13 @@ class SeasonStudy {
 
   /// What is wanted in a step. Rain, sun and ground act on a pond's area at the step's beginning.
   void want(const StepTime& time, const StepDays& stretch, const SeasonSteps& steps) {
+    for (std::size_t i = 0; i < farm_.pumps.size(); ++i) {
+      const bool is_whole_days = stretch.parts == 1;
+      wishes_.pump_share[i] =
+          running_share(farm_.pumps[i],
+                        is_whole_days ? 0.0 : time.from_s,
+                        is_whole_days ? seconds_a_day : time.from_s + time.seconds);
+    }
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       const PlaceDay& day = mean_.places[i];
       if (const auto* trough = std::get_if<model::Trough>(&farm_.places[i].data)) {

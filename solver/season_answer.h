@@ -46,9 +46,6 @@ struct TroughSeason {
   /// apart (step at most a quarter of the drinking hours). Empty otherwise. One row a month. An
   /// hour in which nothing is wanted counts as met (1).
   std::vector<std::vector<double>> met_by_hour;
-  /// "works in the morning, dry from about 15:00": of the worst month, empty where it is met all
-  /// day, all dry, or withheld with `met_by_hour`.
-  std::string day_pattern;
 };
 
 struct DatedLevel {

@@ -13,6 +13,7 @@ namespace {
 
 constexpr double seconds_a_day = 86400.0;
 constexpr double seconds_an_hour = 3600.0;
+constexpr double joules_a_kWh = 3.6e6;
 /// A pond that stands this near its spill level is full.
 constexpr double full_within_m = 1e-3;
 
@@ -58,6 +59,20 @@ SeasonBooks::SeasonBooks(const model::Farm& farm,
       ponds_.push_back(pond);
     }
   }
+  for (const model::Pump& pump : farm.pumps) {
+    LifterSeason lifter;
+    lifter.name = pump.name;
+    if (pump.efficiency) {
+      lifter.energy_kWh = 0.0;
+    }
+    lifters_.push_back(std::move(lifter));
+  }
+  for (const model::Ram& ram : farm.rams) {
+    LifterSeason lifter;
+    lifter.name = ram.name;
+    lifter.is_ram = true;
+    lifters_.push_back(std::move(lifter));
+  }
   spilled_m3_.assign(farm.places.size(), 0.0);
   exceeded_.resize(farm.places.size());
   hours_.resize(troughs_.size());
@@ -74,6 +89,7 @@ SeasonBooks::MonthSum& SeasonBooks::month_at(model::Date day) {
     sum.yield_m3.assign(farm_.places.size(), 0.0);
     sum.need_m3.assign(farm_.places.size(), 0.0);
     sum.drawn_m3.assign(farm_.places.size(), 0.0);
+    sum.pipe_m3.assign(farm_.pipes.size(), 0.0);
     months_.push_back(std::move(sum));
     for (std::size_t i = 0; i < troughs_.size(); ++i) {
       MonthAtTrough month;
@@ -96,6 +112,19 @@ void SeasonBooks::put(const StepTime& time,
   month.days += time.seconds / seconds_a_day;
   balance_.in_m3 += water.rain_m3;
   balance_.spilled_m3 += water.vents_m3;
+  for (std::size_t i = 0; i < lifters_.size(); ++i) {
+    const LifterWater& here = water.lifters[i];
+    balance_.spilled_m3 += here.wasted_m3;
+    lifters_[i].delivered_m3 += here.delivered_m3;
+    lifters_[i].wasted_m3 += here.wasted_m3;
+    lifters_[i].running_h += here.running_s / seconds_an_hour;
+    if (lifters_[i].energy_kWh) {
+      *lifters_[i].energy_kWh += here.energy_J / joules_a_kWh;
+    }
+  }
+  for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
+    month.pipe_m3[i] += water.pipe_m3[i];
+  }
   for (std::size_t i = 0; i < farm_.places.size(); ++i) {
     const PlaceWater& here = water.places[i];
     const model::PlaceData& data = farm_.places[i].data;
@@ -286,6 +315,7 @@ void SeasonBooks::close(double stored_m3, SeasonAnswer& answer) {
   answer.troughs = std::move(troughs_);
   answer.tanks = std::move(tanks_);
   answer.ponds = std::move(ponds_);
+  answer.lifters = std::move(lifters_);
 }
 
 }  // namespace leat::solver

@@ -83,6 +83,7 @@ class SeasonBooks {
     std::vector<double> yield_m3;
     std::vector<double> need_m3;
     std::vector<double> drawn_m3;  // from a tank, by pipes
+    std::vector<double> pipe_m3;   // through each pipe of the farm, from its start to its end
   };
   [[nodiscard]] const std::vector<MonthSum>& months() const { return months_; }
   /// By place: over brims and past floats [m3].
@@ -131,6 +132,7 @@ class SeasonBooks {
   std::vector<std::vector<DriestMoment>> driest_;
   std::vector<TankSeason> tanks_;
   std::vector<PondSeason> ponds_;
+  std::vector<LifterSeason> lifters_;
   std::vector<MonthSum> months_;
   std::vector<double> spilled_m3_;
   std::vector<std::optional<SpareExceeded>> exceeded_;

@@ -27,7 +27,7 @@ struct SeasonPast {
   const std::vector<DrewAir>& drew_air;
 };
 
-/// Fills in reasons, day patterns, days alone and flags of an answer whose sums stand.
+/// Fills in reasons, days alone, flags and frost of an answer whose sums stand.
 void find_season_findings(const SeasonPast& past, SeasonAnswer& answer);
 
 /// Why every short month of every trough was short (season_reasons.cpp).
@@ -35,5 +35,9 @@ void find_season_reasons(const SeasonPast& past, SeasonAnswer& answer);
 
 /// What is amiss, worst first (season_flags.cpp).
 [[nodiscard]] std::vector<Flag> season_flags(const SeasonPast& past, const SeasonAnswer& answer);
+
+/// What frost does, as notes and as flags of pipes that may freeze: at the flows that the cold
+/// months of the season had. Nothing where no temperatures are given (season_frost.cpp).
+void find_season_frost(const SeasonPast& past, SeasonAnswer& answer);
 
 }  // namespace leat::solver

@@ -3,9 +3,12 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include "model/farm.h"
@@ -22,6 +25,7 @@ struct StepWishes {
   /// What stock want at a trough; what stock, sun and ground together take from a pond.
   std::vector<double> taken_m3_s;
   std::vector<double> inflow_m3_s;  // rain and runoff into a pond
+  std::vector<double> pump_share;   // of the step in which a pump runs, by pump of the farm
 };
 
 /// The water of one step at one place [m3].
@@ -34,11 +38,21 @@ struct PlaceWater {
   double drawn_m3 = 0.0;    // taken by pipes alone
 };
 
+/// What a pump or ram did in one step.
+struct LifterWater {
+  double delivered_m3 = 0.0;
+  double wasted_m3 = 0.0;  // of a ram
+  double energy_J = 0.0;   // of a pump whose efficiency is known
+  double running_s = 0.0;
+};
+
 /// The water of one step.
 struct StepWater {
   std::vector<PlaceWater> places;
-  double vents_m3 = 0.0;  // over the tops of vents
-  double rain_m3 = 0.0;   // rain and runoff into ponds
+  std::vector<LifterWater> lifters;  // pumps, then rams, in the farm's order
+  std::vector<double> pipe_m3;       // by pipe, positive from its start to its end
+  double vents_m3 = 0.0;             // over the tops of vents
+  double rain_m3 = 0.0;              // rain and runoff into ponds
 
   void clear();
 };
@@ -80,11 +94,40 @@ class SeasonSteps {
   [[nodiscard]] const FlowState& state() const { return state_; }
 
  private:
+  /// The network with some tees open, lines stopped, floats hanging and pumps still: kept, since a
+  /// day brings the same ones as the day before, at the same hours.
+  struct Shape {
+    /// The answer at one step of the latest day, and the levels at the step's start.
+    struct Remembered {
+      nodal::State state;
+      std::vector<double> level_m;
+    };
+    std::unique_ptr<FarmNetwork> network;  // empty while `state_` has it
+    std::optional<nodal::NodalSolver> solver;
+    std::vector<Remembered> by_part;
+    long built_for = -1;  // which of the farm's changes it knows
+  };
+  using ShapeKey = std::tuple<std::set<std::size_t>,
+                              std::set<std::size_t>,
+                              std::set<std::size_t>,
+                              std::set<std::size_t>>;
+
   void put_yields();
-  void rebuild();
+  void enter_shape();
+  [[nodiscard]] bool advance_part(const StepWishes& wishes,
+                                  double seconds,
+                                  bool is_whole,
+                                  StepWater& water);
+  [[nodiscard]] bool is_full(std::size_t tee, double above_m) const;
+  [[nodiscard]] std::vector<std::size_t> open_tees_guessed();
+  [[nodiscard]] bool close_guessed_that_are_full(std::vector<std::size_t>& guessed);
+  [[nodiscard]] const nodal::State* yesterdays_state();
+  void remember();
   void find_watched();
   void put_wishes(const StepWishes& wishes, double seconds);
-  [[nodiscard]] bool solve();
+  [[nodiscard]] bool solve(bool is_whole);
+  [[nodiscard]] bool is_fed_by_ram(std::size_t pipe) const;
+  void account_lifters(double seconds, StepWater& water);
   [[nodiscard]] bool something_may_happen() const;
   [[nodiscard]] bool something_happened();
   void account(const StepWishes& wishes, double seconds, StepWater& water);
@@ -92,15 +135,19 @@ class SeasonSteps {
   model::Farm farm_;
   const FarmStores& stores_;
   FlowState state_;
-  std::optional<nodal::NodalSolver> solver_;
+  std::map<ShapeKey, Shape> shapes_;
+  Shape* shape_ = nullptr;  // the one whose network `state_` has
   std::vector<double> level_m_;
   std::vector<double> volume_m3_;
   std::vector<StoppedLine> stopped_;
   std::vector<DrawingTee> drawing_;
   std::vector<std::size_t> summits_;    // edges of summits that may part
   std::vector<std::size_t> breakable_;  // springs below some high point of their lines
-  bool stale_ = true;                   // the network no longer fits the farm
+  long changes_ = 0;                    // of the farm, so far, that ask for a network made anew
   bool changed_ = true;                 // the network has another pattern than the state came from
+  std::size_t part_ = 0;                // which step of the day comes next
+  std::vector<std::set<std::size_t>> open_by_part_;  // tees, at each step of the latest day
+  nodal::State guess_;                               // yesterday's answer, moved to today's levels
   long iterations_ = 0;
   std::size_t solves_ = 0;
   std::string failure_;

@@ -690,7 +690,8 @@ class NodalSolver::Attempt {
 
 Solution NodalSolver::solve(const Problem& problem,
                             const SolveOptions& options,
-                            const State* warm) {
+                            const State* warm,
+                            const State* second) {
   Workspace& work = *workspace_;
   work.judged_scale_s_m2 = options.scale_s_m2;
   Solution solution;
@@ -708,7 +709,13 @@ Solution NodalSolver::solve(const Problem& problem,
         if (Attempt(work, problem, options, pace, solution.report).follow_small_change()) {
           break;
         }
-        work.warm_start(problem, *warm);
+        if (second != nullptr) {
+          work.warm_start(problem, *second);
+          if (Attempt(work, problem, options, pace, solution.report).follow_small_change()) {
+            break;
+          }
+        }
+        work.warm_start(problem, *(second != nullptr ? second : warm));
       }
       smoothing.smoothing_m = options.warm_smoothing_m;
     } else {

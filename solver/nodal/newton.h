@@ -40,10 +40,12 @@ class NodalSolver {
   NodalSolver& operator=(const NodalSolver&) = delete;
 
   /// Solves from a cold start, or from `warm`, the answer of a problem much like this one (its NaN
-  /// heads begin as in a cold start).
+  /// heads begin as in a cold start). Where that is no small change after all, `second`, another
+  /// such answer, is tried in its place.
   [[nodiscard]] Solution solve(const Problem& problem,
                                const SolveOptions& options,
-                               const State* warm = nullptr);
+                               const State* warm = nullptr,
+                               const State* second = nullptr);
 
  private:
   class Attempt;

@@ -168,7 +168,7 @@ TEST_CASE("where the water went adds up in words") {
                                   "420 m3 was drunk or delivered",
                                   "500 m3 ran over",
                                   "178 m3",
-                                  "18.0 m3 less than at the start"}) {
+                                  "18 m3 less than at the start"}) {
     INFO(piece);
     CHECK(has_text(unwrapped(text), piece));
   }
