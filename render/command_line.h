@@ -25,6 +25,7 @@ enum class Command {
   Compare,
   Size,
   Fit,
+  Report,
   Pipes,
   Fittings,
   Herd
@@ -69,10 +70,12 @@ struct CommandLine {
   std::optional<std::string> until_dry;    // of `season`: spring whose yield is lowered
   std::optional<model::UnitSystem> units;  // the farm's own `show` when absent
   Detail detail = Detail::Short;
-  bool audit = false;         // check the answer against the farm file
-  std::optional<int> spread;  // of `solve`: so many draws of the farm as it might be
-  std::uint64_t seed = 1;     // of those draws
-  bool one_size = false;      // of `size`: no run in two sizes
+  bool audit = false;                 // check the answer against the farm file
+  std::optional<int> spread;          // of `solve`: so many draws of the farm as it might be
+  std::uint64_t seed = 1;             // of those draws
+  bool one_size = false;              // of `size`: no run in two sizes
+  std::vector<std::string> chapters;  // of `report`; empty: all
+  bool pdf = false;                   // of `report`
   ExistingFile existing = ExistingFile::Keep;
 };
 

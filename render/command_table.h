@@ -41,6 +41,8 @@ struct RawOptions {
   std::string until_dry;
   std::string spread;
   std::string seed;
+  std::string chapters;
+  bool pdf = false;
   bool json = false;
   bool verbose = false;
   bool audit = false;

@@ -21,6 +21,7 @@
 #include "render/prime_report.h"
 #include "render/profile_report.h"
 #include "render/read_report.h"
+#include "render/report_command.h"
 #include "render/schematic/schematic.h"
 #include "render/season_command.h"
 #include "render/size_command.h"
@@ -338,6 +339,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Fit) {
     return fit_command(line, loaded, terminal);
   }
+  if (line.command == Command::Report) {
+    return report_command(line, loaded, terminal);
+  }
   return line.command == Command::Read ? read(line, loaded, terminal)
                                        : solve(line, loaded, terminal);
 }
@@ -373,6 +377,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Season:
     case Command::Size:
     case Command::Fit:
+    case Command::Report:
       return on_farm(line, terminal);
     case Command::Compare:
       return compare_command(line, terminal);
