@@ -23,6 +23,7 @@ ONLY = {
     "yaml-cpp": ["model/yaml_tree.cpp"],
     "Eigen": ["solver/nodal/linear_step.cpp"],
     "graphviz": ["render/schematic/"],
+    "kainjow": ["render/report/page.cpp"],
     "glpk": ["solver/size/linear_program.cpp"],
 }
 

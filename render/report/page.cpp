@@ -105,16 +105,25 @@ Data findings_block(const Findings& findings) {
   return block;
 }
 
+/// A caption begins with a large letter; the screen's headings do not.
+std::string begun_large(std::string text) {
+  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
+    text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  }
+  return text;
+}
+
 Data headings_of(const Figures& figures) {
   Data headings(Data::type::list);
   for (std::size_t i = 0; i < figures.table.columns.size(); ++i) {
     const Column& column = figures.table.columns[i];
     Data heading(Data::type::object);
     heading.set("is_right", column.align == Align::Right);
-    // No column goes without a heading: on a screen, the unnamed ones say what kind a thing is.
+    // No column goes without a heading: on a screen, the unnamed ones say what kind a thing is,
+    // then in what unit.
     heading.set("heading",
                 printable(i == 0                   ? figures.first
-                          : column.heading.empty() ? std::string("what")
+                          : column.heading.empty() ? std::string(i == 1 ? "kind" : "unit")
                                                    : column.heading));
     headings << heading;
   }
@@ -138,7 +147,8 @@ Data figures_block(const Figures& figures) {
     rows << each;
   }
   Data block = block_of("is_figures");
-  block.set("caption", columns.empty() ? std::string() : printable(columns.front().heading));
+  block.set("caption",
+            columns.empty() ? std::string() : begun_large(printable(columns.front().heading)));
   block.set("headings", headings_of(figures));
   block.set("rows", rows);
   return block;
@@ -220,7 +230,11 @@ Data chapter_data(const Chapter& chapter) {
 }  // namespace
 
 std::string page_html(const Page& page) {
-  kainjow::mustache::mustache form{std::string(page_template())};
+  return page_html(page, page_template());
+}
+
+std::string page_html(const Page& page, std::string_view template_text) {
+  kainjow::mustache::mustache form{std::string(template_text)};
   if (!form.is_valid()) {
     throw std::logic_error(fmt::format("report template: {}", form.error_message()));
   }

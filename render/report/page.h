@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -66,7 +67,7 @@ struct Chapter {
 struct Page {
   std::string title;
   std::string date;
-  std::string colophon;  // the last line: which program, from which file
+  std::string colophon;  // which program, from which file
   std::vector<Chapter> chapters;
 };
 
@@ -74,5 +75,8 @@ struct Page {
 /// same page gives the same bytes. Throws std::logic_error where the template and the page do not
 /// fit each other, which is a fault of the program.
 [[nodiscard]] std::string page_html(const Page& page);
+
+/// The same in another form: a mustache template with the tags of `page_template`.
+[[nodiscard]] std::string page_html(const Page& page, std::string_view form);
 
 }  // namespace leat::render::report

@@ -30,10 +30,13 @@ nav li { padding: 0.15rem 0; }
 dl { margin: 0; }
 dt { font-weight: bold; margin-top: 0.6rem; }
 dd { margin: 0; }
+@media (min-width: 48rem) {
+  dt { float: left; clear: left; width: 13rem; }
+  dd { margin: 0.6rem 0 0 14rem; }
+}
 .wide { overflow-x: auto; margin: 1.2rem 0; }
 table { border-collapse: collapse; font-size: 0.9rem; }
 caption { text-align: left; font-weight: bold; padding-bottom: 0.3rem; }
-caption::first-letter { text-transform: uppercase; }
 th, td { text-align: left; vertical-align: top; padding: 0.25rem 0.7rem 0.25rem 0; border-bottom: 1px solid #8c8c8c; font-variant-numeric: tabular-nums; }
 thead th { vertical-align: bottom; border-bottom: 2px solid #1a1a1a; }
 tbody th { font-weight: normal; min-width: 7rem; }
@@ -48,7 +51,6 @@ li.danger b { color: #8a1500; }
 .picture svg { display: block; width: 100%; height: auto; }
 pre { font: 0.8rem/1.45 "DejaVu Sans Mono", monospace; background: #f4f4f4; padding: 0.8rem; white-space: pre-wrap; overflow-wrap: anywhere; }
 .line { margin: 2.4rem 0 0; max-width: 30rem; border-top: 1px solid #1a1a1a; padding-top: 0.2rem; font-size: 0.9rem; }
-footer { margin-top: 3rem; border-top: 1px solid #8c8c8c; font-size: 0.9rem; }
 @media (max-width: 40rem) {
   html { font-size: 17px; }
   body { padding: 0.5rem 0.8rem 2rem; }
@@ -79,7 +81,7 @@ footer { margin-top: 3rem; border-top: 1px solid #8c8c8c; font-size: 0.9rem; }
 <body>
 <header>
 <h1>{{page_title}}</h1>
-<p>Water report of {{page_date}}</p>
+<p>Water report of {{page_date}}. {{colophon}}</p>
 </header>
 <nav aria-label="Chapters">
 <ul>
@@ -161,9 +163,6 @@ footer { margin-top: 3rem; border-top: 1px solid #8c8c8c; font-size: 0.9rem; }
 </section>
 {{/chapters}}
 </main>
-<footer>
-<p>{{colophon}}</p>
-</footer>
 </body>
 </html>
 )html";

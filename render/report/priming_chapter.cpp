@@ -35,36 +35,51 @@ void add_plan(const Subject& subject, const solver::PrimePlan& plan, Chapter& ch
 }  // namespace
 
 Chapter priming_chapter(const Subject& subject) {
+  const model::Farm& farm = subject.farm;
   Chapter chapter{"priming", "Priming", {}};
-  std::vector<bool> seen(subject.farm.pipes.size(), false);
+  std::vector<bool> seen(farm.pipes.size(), false);    // in some line looked at
+  std::vector<bool> primed(farm.pipes.size(), false);  // in a line whose priming is written down
   std::vector<std::string> filling;
+  std::vector<std::string> hanging;
   std::vector<std::string> unplanned;
-  for (std::size_t i = 0; i < subject.farm.pipes.size(); ++i) {
+  for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
     if (seen[i]) {
       continue;
     }
     solver::PrimeOptions options;
-    options.pipe = subject.farm.pipes[i].name;
+    options.pipe = farm.pipes[i].name;
     options.month = subject.answer.month;
     options.units = subject.units;
-    const solver::PrimePlan plan = solver::priming_plan(subject.farm, options);
+    const solver::PrimePlan plan = solver::priming_plan(farm, options);
     if (!plan.problems.empty()) {
-      unplanned.push_back(
-          fmt::format("{}: {}.", subject.farm.pipes[i].name, plan.problems.front().text));
+      unplanned.push_back(fmt::format("{}: {}.", farm.pipes[i].name, plan.problems.front().text));
       continue;
     }
-    for (const std::size_t pipe : plan.course.line.pipes) {
+    const std::vector<std::size_t>& line = plan.course.line.pipes;
+    std::vector<std::string> names;
+    bool hangs_on_another = false;
+    for (const std::size_t pipe : line) {
       seen[pipe] = true;
+      names.push_back(farm.pipes[pipe].name);
+      hangs_on_another = hangs_on_another || primed[pipe];
     }
     if (plan.need == solver::PrimeNeed::FillsItself) {
-      std::vector<std::string> names;
-      for (const std::size_t pipe : plan.course.line.pipes) {
-        names.push_back(subject.farm.pipes[pipe].name);
-      }
       filling.push_back(joined_names(names));
+    } else if (hangs_on_another) {
+      hanging.push_back(joined_names(names));
     } else {
       add_plan(subject, plan, chapter);
+      for (const std::size_t pipe : line) {
+        primed[pipe] = true;
+      }
     }
+  }
+  if (!hanging.empty()) {
+    chapter.blocks.emplace_back(Subheading{"These lines share pipes with a line above"});
+    chapter.blocks.emplace_back(
+        Paragraph{"They are shut off while that line is primed. leat prime FILE PIPE plans each by "
+                  "itself."});
+    chapter.blocks.emplace_back(Listing{Listing::Kind::Unnumbered, hanging});
   }
   if (!filling.empty()) {
     chapter.blocks.emplace_back(Subheading{"These lines fill by themselves"});

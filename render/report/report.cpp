@@ -42,10 +42,9 @@ class ReportMaker {
     Page page;
     page.title = farm_.name;
     page.date = subject.date;
-    page.colophon = fmt::format("Made by leat {} from {} on {}. Figures hold for that file alone.",
+    page.colophon = fmt::format("Made by leat {} from {}; the figures hold for that file alone.",
                                 program_version,
-                                without_folder(farm_.file),
-                                subject.date);
+                                without_folder(farm_.file));
     for (const std::string_view name : chapter_names) {
       if (is_wanted(name)) {
         report_.chapters.emplace_back(name);

@@ -13,7 +13,9 @@ Chapter water_chapter(const Subject& subject) {
   const std::vector<TextTable> tables = answer_tables(subject.farm, subject.answer, subject.units);
   chapter.blocks.emplace_back(Figures{tables[0], "place"});
   chapter.blocks.emplace_back(Figures{tables[1], "place"});
-  chapter.blocks.emplace_back(Figures{tables[2], "name"});
+  TextTable pipes = tables[2];
+  pipes.columns.front().heading = "what every pipe does";
+  chapter.blocks.emplace_back(Figures{pipes, "pipe"});
   constexpr int one_line = std::numeric_limits<int>::max();
   chapter.blocks.emplace_back(
       Paragraph{lifters_text(subject.farm, subject.answer, subject.units, one_line)});
