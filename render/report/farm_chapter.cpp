@@ -108,7 +108,8 @@ Chapter farm_chapter(const Subject& subject) {
   const model::Farm& farm = subject.farm;
   const std::string unsaid = "not said in the file";
   Facts facts;
-  facts.rows = {{"Farm", farm.name},
+  facts.rows = {{"In short", in_short(subject.answer)},
+                {"Farm", farm.name},
                 {"Report of", subject.date},
                 {"What it has", what_it_has(subject)},
                 {"Levels are above", farm.datum.value_or(unsaid)},
@@ -120,8 +121,7 @@ Chapter farm_chapter(const Subject& subject) {
                 {"Flows and pressures measured", days_measured(farm)},
                 {"Site", site_words(subject)},
                 {"Computed for", case_text(farm, subject.answer)},
-                {"Figures", units_text(farm, subject.units)},
-                {"In short", in_short(subject.answer)}};
+                {"Figures", units_text(farm, subject.units)}};
   return {"farm", "The farm", {facts}};
 }
 

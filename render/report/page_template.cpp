@@ -30,7 +30,7 @@ nav li { padding: 0.15rem 0; }
 dl { margin: 0; }
 dt { font-weight: bold; margin-top: 0.6rem; }
 dd { margin: 0; }
-@media (min-width: 48rem) {
+@media print, (min-width: 48rem) {
   dt { float: left; clear: left; width: 13rem; }
   dd { margin: 0.6rem 0 0 14rem; }
 }

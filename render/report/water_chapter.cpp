@@ -8,8 +8,8 @@ namespace leat::render::report {
 
 Chapter water_chapter(const Subject& subject) {
   Chapter chapter{"water", "Who gets what", {}};
-  chapter.blocks.emplace_back(Paragraph{case_text(subject.farm, subject.answer) + "; " +
-                                        units_text(subject.farm, subject.units) + "."});
+  chapter.blocks.emplace_back(Paragraph{"Computed for " + case_text(subject.farm, subject.answer) +
+                                        "; " + units_text(subject.farm, subject.units) + "."});
   const std::vector<TextTable> tables = answer_tables(subject.farm, subject.answer, subject.units);
   chapter.blocks.emplace_back(Figures{tables[0], "place"});
   chapter.blocks.emplace_back(Figures{tables[1], "place"});

@@ -404,7 +404,7 @@ TEST_CASE("lists and tables with nothing in them are left out", "[report]") {
                                  report::Figures{{{{"empty", Align::Left}}, {}}, "place"},
                                  report::Paragraph{""}}};
   const std::string html = report::page_html({"Farm", "2026-08-14", "made", {chapter}});
-  CHECK(holds(html, "<h2 id=\"all-title\">All</h2>\n</section>"));
+  CHECK(std::regex_search(html, std::regex("<h2 id=\"all-title\">All</h2>\\s*</section>")));
 }
 
 TEST_CASE("a picture in a page keeps its view, and its ids are its own", "[report]") {
