@@ -118,7 +118,7 @@ Data headings_of(const Figures& figures) {
   for (std::size_t i = 0; i < figures.table.columns.size(); ++i) {
     const Column& column = figures.table.columns[i];
     Data heading(Data::type::object);
-    heading.set("is_right", column.align == Align::Right);
+    heading.set("is_right", i > 0 && column.align == Align::Right);
     // No column goes without a heading: on a screen, the unnamed ones say what kind a thing is,
     // then in what unit.
     heading.set("heading",

@@ -31,8 +31,9 @@ dl { margin: 0; }
 dt { font-weight: bold; margin-top: 0.6rem; }
 dd { margin: 0; }
 @media print, (min-width: 48rem) {
-  dt { float: left; clear: left; width: 13rem; }
-  dd { margin: 0.6rem 0 0 14rem; }
+  .fact { display: flex; break-inside: avoid; }
+  dt { flex: none; width: 13rem; padding-right: 1rem; }
+  dd { margin-top: 0.6rem; }
 }
 .wide { overflow-x: auto; margin: 1.2rem 0; }
 table { border-collapse: collapse; font-size: 0.9rem; }
@@ -104,8 +105,10 @@ pre { font: 0.8rem/1.45 "DejaVu Sans Mono", monospace; background: #f4f4f4; padd
 {{#is_facts}}
 <dl>
 {{#facts}}
+<div class="fact">
 <dt>{{fact_name}}</dt>
 <dd>{{fact_text}}</dd>
+</div>
 {{/facts}}
 </dl>
 {{/is_facts}}
