@@ -79,6 +79,8 @@ for (const farm of farms) {
         .map((each) => `${each.tagName} ${each.textContent.slice(0, 60)}`),
     );
     assert.deepEqual(clipped, []);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    assert.ok(wide <= 0, `${wide} px run off the sheet`);
     await context.close();
   });
 }
