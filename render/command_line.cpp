@@ -14,6 +14,7 @@
 #include "model/nearest_word.h"
 #include "model/quantity_text.h"
 #include "render/command_table.h"
+#include "render/report/report.h"
 #include "solver/spread.h"
 #include "version.h"
 
@@ -27,12 +28,6 @@ std::string nearest_hint(std::string_view word, const std::vector<std::string>& 
 }
 
 UsageProblem unknown_command(const std::string& word) {
-  if (is_later_command(word)) {
-    return {word,
-            "later-command",
-            fmt::format("the command '{}' is not in this version of leat", word),
-            ""};
-  }
   std::vector<std::string> words;
   for (const CommandEntry& entry : all_commands()) {
     words.emplace_back(entry.word);
@@ -152,6 +147,7 @@ std::string_view usual_csv(Command command) {
     case Command::Size:
     case Command::Fit:
     case Command::Map:
+    case Command::Report:
     case Command::Pipes:
     case Command::Fittings:
     case Command::Herd:
@@ -344,6 +340,37 @@ std::optional<UsageProblem> check_spread(const RawOptions& raw, const CommandLin
   return std::nullopt;
 }
 
+/// Reads the chapters of a report: names with commas between them.
+std::optional<UsageProblem> read_chapters(const RawOptions& raw, CommandLine& line) {
+  line.pdf = raw.pdf;
+  if (raw.chapters.empty()) {
+    return std::nullopt;
+  }
+  const std::vector<std::string> known(report::chapter_names.begin(), report::chapter_names.end());
+  std::string_view rest = raw.chapters;
+  for (;;) {
+    const std::size_t comma = rest.find(',');
+    const std::string_view given = rest.substr(0, comma);
+    const std::size_t first = std::min(given.find_first_not_of(' '), given.size());
+    const std::size_t last = given.find_last_not_of(' ');
+    const std::string name(last == std::string_view::npos ? std::string_view()
+                                                          : given.substr(first, last + 1 - first));
+    if (std::find(known.begin(), known.end(), name) == known.end()) {
+      const std::string hint = nearest_hint(name, known);
+      return UsageProblem{
+          std::nullopt,
+          "bad-value",
+          fmt::format("a report has no chapter '{}'", name),
+          hint.empty() ? fmt::format("its chapters: {}", fmt::join(known, ", ")) : hint};
+    }
+    line.chapters.push_back(name);
+    if (comma == std::string_view::npos) {
+      return std::nullopt;
+    }
+    rest.remove_prefix(comma + 1);
+  }
+}
+
 /// What must or must not stand together.
 std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandLine& line) {
   if (raw.json && !raw.csv.empty()) {
@@ -364,6 +391,18 @@ std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandL
                         "no-output",
                         "where to draw is missing",
                         "write -o farm.svg, .pdf, .png or .dot, or -o - for SVG on stdout"};
+  }
+  if (line.command == Command::Report && line.output.empty()) {
+    return UsageProblem{std::nullopt,
+                        "no-output",
+                        "where to write the report is missing",
+                        "write -o farm.html, or -o - for HTML on stdout"};
+  }
+  if (line.pdf && line.output == "-") {
+    return UsageProblem{std::nullopt,
+                        "flags-clash",
+                        "--pdf needs a file to stand beside",
+                        "write -o farm.html --pdf"};
   }
   if (line.command == Command::Fit && line.load_case == solver::LoadCase::Static) {
     return UsageProblem{std::nullopt,
@@ -428,6 +467,9 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   }
   if (!problem) {
     problem = read_spread(raw, line);
+  }
+  if (!problem) {
+    problem = read_chapters(raw, line);
   }
   if (!problem) {
     problem = check_together(raw, line);

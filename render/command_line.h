@@ -28,6 +28,7 @@ enum class Command {
   Size,
   Fit,
   Map,
+  Report,
   Pipes,
   Fittings,
   Herd
@@ -83,6 +84,8 @@ struct CommandLine {
   bool by_position = false;              // of `draw`: places stand as their `map` says
   std::optional<std::string> for_place;  // of `improve`: whom to help
   bool sensitivities = false;            // of `improve`: what small changes do as well
+  std::vector<std::string> chapters;     // of `report`; empty: all
+  bool pdf = false;                      // of `report`
   ExistingFile existing = ExistingFile::Keep;
   Browser browser = Browser::Open;
 };

@@ -5,6 +5,7 @@
 
 #include "render/command_table.h"
 #include "render/diagnostic_text.h"
+#include "render/findings_text.h"
 #include "render/json_report.h"
 
 namespace leat::render {
@@ -19,12 +20,6 @@ std::string_view word_of(Command command) {
     }
   }
   return "";
-}
-
-bool is_amiss(const solver::SteadyAnswer& answer) {
-  return std::any_of(answer.flags.begin(), answer.flags.end(), [](const solver::Flag& flag) {
-    return flag.severity != solver::FlagSeverity::Note;
-  });
 }
 
 }  // namespace

@@ -8,7 +8,7 @@ namespace leat::render {
 
 namespace {
 
-constexpr std::array<CommandEntry, 16> commands = {{
+constexpr std::array<CommandEntry, 17> commands = {{
     {Command::New,
      "new",
      "Write a commented starter farm, to FILE or to the screen.",
@@ -65,6 +65,11 @@ constexpr std::array<CommandEntry, 16> commands = {{
      "map",
      "Write places and pipes with their answer as GeoJSON, for map programs.",
      "  leat map my-farm.yaml -o my-farm.geojson\n  leat map my-farm.yaml --month Aug -o -\n"},
+    {Command::Report,
+     "report",
+     "The record to file, print and hand on: everything about FILE on one page, HTML or PDF.",
+     "  leat report my-farm.yaml -o my-farm.html\n"
+     "  leat report my-farm.yaml -o my-farm.html --pdf --chapters water,findings,priming\n"},
     {Command::Pipes,
      "pipes",
      "List the pipe sizes known by name, each with its source.",
@@ -79,8 +84,6 @@ constexpr std::array<CommandEntry, 16> commands = {{
      "  leat herd\n  leat herd --units US\n"},
 }};
 
-constexpr std::array<std::string_view, 1> later_commands = {"report"};
-
 constexpr std::string_view exit_status_help =
     "Exit status: 0 solved and nothing amiss that leat checks, 1 something starves or is flagged,\n"
     "2 the file, the command or the solution failed, 70 a fault of leat itself.\n";
@@ -92,7 +95,7 @@ bool takes_load_case(Command command) {
 
 bool takes_csv(Command command) {
   return command != Command::New && command != Command::Draw && command != Command::Prime &&
-         command != Command::Map && command != Command::Try;
+         command != Command::Map && command != Command::Try && command != Command::Report;
 }
 
 const char* csv_help(Command command) {
@@ -112,15 +115,12 @@ std::span<const CommandEntry> all_commands() {
   return commands;
 }
 
-bool is_later_command(std::string_view word) {
-  return std::find(later_commands.begin(), later_commands.end(), word) != later_commands.end();
-}
-
 bool takes_file(Command command) {
   return command == Command::New || command == Command::Read || command == Command::Solve ||
          command == Command::Draw || command == Command::Profile || command == Command::Prime ||
          command == Command::Season || command == Command::Size || command == Command::Fit ||
-         command == Command::Map || command == Command::Try || command == Command::Improve;
+         command == Command::Map || command == Command::Try || command == Command::Improve ||
+         command == Command::Report;
 }
 
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
@@ -185,13 +185,23 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
         "--until-dry", raw.until_dry, "SPRING: the yield at which each trough first goes short");
     app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf or .png; - is SVG here");
   }
+  if (command == Command::Report) {
+    app.add_option("-o,--output", raw.output, "OUT: name.html; - is HTML here");
+    app.add_flag("--pdf", raw.pdf, "print it to name.pdf as well, with the machine's Chromium");
+    app.add_option("--chapters",
+                   raw.chapters,
+                   "which, with commas: farm, schematic, water, findings, profiles, season, "
+                   "priming, materials, measurements, spread, file; cautions always come along");
+    app.add_option("--from", raw.from, "the season's first day; 1 January if not given");
+    app.add_option("--to", raw.to, "the season's last day; 31 December if not given");
+  }
   if (command == Command::Size) {
     app.add_flag("--one-size", raw.one_size, "lay every run in one size, none in two");
     app.add_option("--write", raw.output, "NEW file to write the farm to with the sizes in it");
   }
   if (takes_load_case(command) || command == Command::Read || command == Command::Prime ||
       command == Command::Compare || command == Command::Size || command == Command::Fit ||
-      command == Command::Improve) {
+      command == Command::Improve || command == Command::Report) {
     app.add_option("--month", raw.month, "Jan to Dec; the driest month when not given");
   }
   if (command != Command::New) {
@@ -212,7 +222,7 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
   }
   if (command == Command::New || command == Command::Draw || command == Command::Profile ||
       command == Command::Season || command == Command::Size || command == Command::Fit ||
-      command == Command::Map) {
+      command == Command::Map || command == Command::Report) {
     app.add_flag("--replace", raw.replace, "write over an existing file");
   }
 }

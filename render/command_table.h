@@ -42,6 +42,8 @@ struct RawOptions {
   std::string spread;
   std::string seed;
   std::string for_place;
+  std::string chapters;
+  bool pdf = false;
   bool json = false;
   bool verbose = false;
   bool by_position = false;
@@ -55,8 +57,6 @@ struct RawOptions {
 
 /// Every command of this version, in the order help lists them.
 [[nodiscard]] std::span<const CommandEntry> all_commands();
-/// Whether a later version is to have a command of that name.
-[[nodiscard]] bool is_later_command(std::string_view word);
 
 /// Whether the command works on one farm file (`new` writes one).
 [[nodiscard]] bool takes_file(Command command);

@@ -23,6 +23,7 @@
 #include "render/prime_report.h"
 #include "render/profile_report.h"
 #include "render/read_report.h"
+#include "render/report_command.h"
 #include "render/schematic/schematic.h"
 #include "render/season_command.h"
 #include "render/size_command.h"
@@ -356,6 +357,9 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (line.command == Command::Map) {
     return map_command(line, loaded);
   }
+  if (line.command == Command::Report) {
+    return report_command(line, loaded, terminal);
+  }
   return line.command == Command::Read ? read(line, loaded, terminal)
                                        : solve(line, loaded, terminal);
 }
@@ -394,6 +398,7 @@ CommandResult run_command(const CommandLine& line, const Terminal& terminal) {
     case Command::Size:
     case Command::Fit:
     case Command::Map:
+    case Command::Report:
       return on_farm(line, terminal);
     case Command::Compare:
       return compare_command(line, terminal);

@@ -61,15 +61,6 @@ class CaseNames {
   std::set<solver::LoadCase> explained_;
 };
 
-std::string flag_text(const solver::Flag& flag, CaseNames& cases, const Terminal& terminal) {
-  constexpr int indent = 9;
-  const std::string_view word = solver::word_of(flag.severity);
-  const std::string sentence =
-      fmt::format("{:<{}}{}{}", word, indent, flag.text, cases.behind(flag));
-  const std::string lines = wrapped(sentence, text_width(terminal), indent);
-  return styled(word, style_of(flag.severity), terminal.colour) + lines.substr(word.size());
-}
-
 /// One note in place of the many that say the same of each pipe.
 solver::Flag one_rating_note(const std::vector<const solver::Flag*>& notes,
                              const solver::SteadyAnswer& answer) {
@@ -88,30 +79,47 @@ solver::Flag one_rating_note(const std::vector<const solver::Flag*>& notes,
 
 }  // namespace
 
-std::string findings_text(const solver::SteadyAnswer& answer,
-                          Detail detail,
-                          const Terminal& terminal) {
-  std::string text = "\n";
-  const bool is_amiss =
-      std::any_of(answer.flags.begin(), answer.flags.end(), [](const solver::Flag& flag) {
-        return flag.severity != solver::FlagSeverity::Note;
-      });
-  if (!is_amiss) {
-    text += "Nothing amiss that leat checks.\n";
-  }
+bool is_amiss(const solver::SteadyAnswer& answer) {
+  return std::any_of(answer.flags.begin(), answer.flags.end(), [](const solver::Flag& flag) {
+    return flag.severity != solver::FlagSeverity::Note;
+  });
+}
+
+std::vector<Finding> findings_of(const solver::SteadyAnswer& answer, Detail detail) {
+  std::vector<Finding> findings;
   CaseNames cases(answer.load_case);
+  const auto add = [&](const solver::Flag& flag) {
+    findings.push_back({flag.severity, flag.text + cases.behind(flag)});
+  };
   std::vector<const solver::Flag*> ratings;
   for (const solver::Flag& flag : answer.flags) {
     if (flag.code == rating_code && detail == Detail::Short) {
       ratings.push_back(&flag);
     } else {
-      text += flag_text(flag, cases, terminal);
+      add(flag);
     }
   }
   if (ratings.size() == 1) {
-    text += flag_text(*ratings.front(), cases, terminal);
+    add(*ratings.front());
   } else if (!ratings.empty()) {
-    text += flag_text(one_rating_note(ratings, answer), cases, terminal);
+    add(one_rating_note(ratings, answer));
+  }
+  return findings;
+}
+
+std::string findings_text(const solver::SteadyAnswer& answer,
+                          Detail detail,
+                          const Terminal& terminal) {
+  constexpr int indent = 9;
+  std::string text = "\n";
+  if (!is_amiss(answer)) {
+    text += std::string(nothing_amiss) + '\n';
+  }
+  for (const Finding& finding : findings_of(answer, detail)) {
+    const std::string_view word = solver::word_of(finding.severity);
+    const std::string lines =
+        wrapped(fmt::format("{:<{}}{}", word, indent, finding.text), text_width(terminal), indent);
+    text += styled(word, style_of(finding.severity), terminal.colour) + lines.substr(word.size());
   }
   return text;
 }

@@ -2,12 +2,28 @@
 #pragma once
 
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "render/command_line.h"
 #include "render/terminal_style.h"
 #include "solver/steady_answer.h"
 
 namespace leat::render {
+
+/// A flag in the words a person reads.
+struct Finding {
+  solver::FlagSeverity severity = solver::FlagSeverity::Note;
+  std::string text;
+};
+
+inline constexpr std::string_view nothing_amiss = "Nothing amiss that leat checks.";
+
+/// Whether a caution or a danger is flagged.
+[[nodiscard]] bool is_amiss(const solver::SteadyAnswer& answer);
+
+/// The answer's flags as `findings_text` says them.
+[[nodiscard]] std::vector<Finding> findings_of(const solver::SteadyAnswer& answer, Detail detail);
 
 /// The answer's flags, each in a sentence behind its severity; "Nothing amiss that leat checks."
 /// where none is a caution or a danger. A load case that was not asked for is named behind the

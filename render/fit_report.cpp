@@ -95,36 +95,6 @@ std::string heading(const model::Farm& farm,
                  0);
 }
 
-std::string readings_table(const model::Farm& farm,
-                           const solver::FitAnswer& answer,
-                           model::UnitSystem units) {
-  std::vector<std::vector<std::string>> rows;
-  for (std::size_t i = 0; i < answer.given.size(); ++i) {
-    const solver::ReadingSpot& spot = answer.spots[i];
-    const solver::GivenReading& given = answer.given[i];
-    const double computed = answer.result.computed[i];
-    rows.push_back(
-        {name_of_spot(farm, spot),
-         std::string(word_of(spot.kind)),
-         shown(spot.kind, given.value, units),
-         shown(spot.kind, given.error, units),
-         shown(spot.kind, computed, units),
-         std::string(unit_of(spot.kind, units)),
-         fmt::format("{} errors", decimal_text((given.value - computed) / given.error, 1))});
-  }
-  if (rows.empty()) {
-    return "";
-  }
-  return '\n' + table_text({{"measured at", Align::Left},
-                            {"", Align::Left},
-                            {"measured", Align::Right},
-                            {"+/-", Align::Right},
-                            {"computed", Align::Right},
-                            {"", Align::Left},
-                            {"off by", Align::Right}},
-                           rows);
-}
-
 Json cause_row(const model::Farm& farm, const solver::FitAnswer& answer, std::size_t index) {
   const solver::FitEntry& entry = answer.result.entries[index];
   const solver::FittedCause& lead = entry.causes.front();
@@ -149,14 +119,42 @@ Json cause_row(const model::Farm& farm, const solver::FitAnswer& answer, std::si
 
 }  // namespace
 
+TextTable readings_table(const model::Farm& farm,
+                         const solver::FitAnswer& answer,
+                         model::UnitSystem units) {
+  std::vector<std::vector<std::string>> rows;
+  for (std::size_t i = 0; i < answer.given.size(); ++i) {
+    const solver::ReadingSpot& spot = answer.spots[i];
+    const solver::GivenReading& given = answer.given[i];
+    const double computed = answer.result.computed[i];
+    rows.push_back(
+        {name_of_spot(farm, spot),
+         std::string(word_of(spot.kind)),
+         shown(spot.kind, given.value, units),
+         shown(spot.kind, given.error, units),
+         shown(spot.kind, computed, units),
+         std::string(unit_of(spot.kind, units)),
+         fmt::format("{} errors", decimal_text((given.value - computed) / given.error, 1))});
+  }
+  return {{{"measured at", Align::Left},
+           {"", Align::Left},
+           {"measured", Align::Right},
+           {"+/-", Align::Right},
+           {"computed", Align::Right},
+           {"", Align::Left},
+           {"off by", Align::Right}},
+          rows};
+}
+
 std::string fit_table(const model::Farm& farm,
                       const solver::FitAnswer& answer,
                       const TableOptions& options,
                       const Terminal& terminal) {
   const int width = text_width(terminal);
   constexpr int indent = 4;
-  std::string text = heading(farm, answer, terminal) + readings_table(farm, answer, options.units) +
-                     '\n' + wrapped(answer.verdict, width, 0);
+  std::string text = heading(farm, answer, terminal) +
+                     table_below(readings_table(farm, answer, options.units)) + '\n' +
+                     wrapped(answer.verdict, width, 0);
   text += answer.sentences.empty() ? "" : "\n";
   for (std::size_t i = 0; i < answer.sentences.size(); ++i) {
     text += wrapped(fmt::format("{:>2}  {}", i + 1, answer.sentences[i]), width, indent);
@@ -169,11 +167,7 @@ std::string fit_table(const model::Farm& farm,
   }
   text += '\n' + wrapped(fmt::format("Next: {}.", answer.next), width, 0);
   if (!answer.sentences.empty()) {
-    text += wrapped(
-        "The chances hold if one thing alone is wrong; how likely each is beforehand is common "
-        "practice, not measured. Sizes in brackets: 95 %.",
-        width,
-        0);
+    text += wrapped(fit_remark, width, 0);
   }
   return text + '\n' + cautions_text(farm, answer.answer, terminal);
 }

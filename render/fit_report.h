@@ -2,13 +2,25 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "model/farm.h"
 #include "render/table_report.h"
 #include "render/terminal_style.h"
+#include "render/text_table.h"
 #include "solver/fit.h"
 
 namespace leat::render {
+
+/// What the chances of a fit rest on.
+inline constexpr std::string_view fit_remark =
+    "The chances hold if one thing alone is wrong; how likely each is beforehand is common "
+    "practice, not measured. Sizes in brackets: 95 %.";
+
+/// What was measured beside what is computed; no rows without measurements.
+[[nodiscard]] TextTable readings_table(const model::Farm& farm,
+                                       const solver::FitAnswer& answer,
+                                       model::UnitSystem units);
 
 /// The screen of `leat fit` for a farm that has an answer; at most `widest_text` columns.
 [[nodiscard]] std::string fit_table(const model::Farm& farm,

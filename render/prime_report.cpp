@@ -21,27 +21,16 @@ namespace {
 using Row = std::vector<std::string>;
 using solver::PrimeNeed;
 
-std::string title(const model::Farm& farm, const solver::PrimePlan& plan) {
-  const solver::LineCourse& line = plan.course.line;
-  std::string pipes;
-  for (const std::size_t pipe : line.pipes) {
-    pipes += (pipes.empty() ? "" : ", ") + solver::quoted(farm.pipes[pipe].name);
-  }
-  return fmt::format("{}: {} {}, from {} to {}",
-                     farm.name,
-                     plan.pump ? "priming" : "filling",  // a line that fills by itself has none
-                     pipes,
-                     solver::quoted(farm.places[line.from].name),
-                     solver::quoted(farm.places[line.to].name));
-}
-
 std::string heading(const model::Farm& farm,
                     const solver::PrimePlan& plan,
                     const TableOptions& options,
                     const Terminal& terminal) {
   const int width = text_width(terminal);
   std::string text =
-      styled(cut_to_width(title(farm, plan), width), Style::Heading, terminal.colour) + '\n';
+      styled(cut_to_width(fmt::format("{}: {}", farm.name, line_title(farm, plan)), width),
+             Style::Heading,
+             terminal.colour) +
+      '\n';
   text += wrapped(
       fmt::format("{}distances in {} along the ground from each pipe's start, levels in {}{}",
                   plan.month ? fmt::format("{}; ", model::name_of(*plan.month)) : std::string(),
@@ -55,9 +44,9 @@ std::string heading(const model::Farm& farm,
   return text + '\n' + wrapped(plan.verdict, width, 0);
 }
 
-std::string legs_table(const model::Farm& farm,
-                       const solver::PrimePlan& plan,
-                       model::UnitSystem units) {
+TextTable legs_table(const model::Farm& farm,
+                     const solver::PrimePlan& plan,
+                     model::UnitSystem units) {
   std::vector<Row> rows;
   for (const solver::PrimeLeg& leg : plan.course.legs) {
     rows.push_back({farm.pipes[leg.pipe].name,
@@ -73,31 +62,23 @@ std::string legs_table(const model::Farm& farm,
                   "",
                   "",
                   volume_number_text(cubic_metres(plan.course.volume_m3), units)});
-  return '\n' + table_text({{"what each leg holds", Align::Left},
-                            {"from", Align::Right},
-                            {"to", Align::Right},
-                            {"level", Align::Right},
-                            {"level", Align::Right},
-                            {std::string(volume_unit(units)), Align::Right}},
-                           rows);
+  return {{{"what each leg holds", Align::Left},
+           {"from", Align::Right},
+           {"to", Align::Right},
+           {"level", Align::Right},
+           {"level", Align::Right},
+           {std::string(volume_unit(units)), Align::Right}},
+          rows};
 }
 
 std::string steps_text(const solver::PrimePlan& plan,
                        model::UnitSystem units,
                        const Terminal& terminal) {
   constexpr int indent = 4;
-  std::string text = plan.steps.empty() ? "" : "\n";
-  for (std::size_t i = 0; i < plan.steps.size(); ++i) {
-    const solver::PrimeStep& step = plan.steps[i];
-    std::string amount;
-    if (step.volume_m3) {
-      amount =
-          fmt::format(" ({}{})",
-                      solver::spoken_volume(*step.volume_m3, units),
-                      step.time_s ? ", " + solver::spoken_time(*step.time_s) + " or more" : "");
-    }
-    text +=
-        wrapped(fmt::format("{:>2}  {}{}", i + 1, step.text, amount), text_width(terminal), indent);
+  const std::vector<std::string> steps = step_sentences(plan, units);
+  std::string text = steps.empty() ? "" : "\n";
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    text += wrapped(fmt::format("{:>2}  {}", i + 1, steps[i]), text_width(terminal), indent);
   }
   return text;
 }
@@ -115,21 +96,17 @@ std::string_view word_of(hydraulics::AirVerdict verdict) {
 }
 
 /// How fast the water runs down each falling leg and what the authors ask for.
-std::string air_table(const model::Farm& farm,
-                      const solver::PrimePlan& plan,
-                      const TableOptions& options,
-                      const Terminal& terminal) {
-  if (plan.air.empty()) {
-    return "";
-  }
+TextTable air_table(const model::Farm& farm,
+                    const solver::PrimePlan& plan,
+                    model::UnitSystem units) {
   const auto speed = [&](double velocity_m_s) {
-    return velocity_number_text(metres_per_second(velocity_m_s), options.units);
+    return velocity_number_text(metres_per_second(velocity_m_s), units);
   };
   std::vector<Row> rows;
   for (const solver::FallingLeg& leg : plan.air) {
     rows.push_back({farm.pipes[leg.pipe].name,
-                    length_number_text(metres(leg.from_m), options.units),
-                    length_number_text(metres(leg.to_m), options.units),
+                    length_number_text(metres(leg.from_m), units),
+                    length_number_text(metres(leg.to_m), units),
                     decimal_text(leg.angle_rad * 180.0 / std::numbers::pi, 1),
                     speed(leg.velocity_m_s),
                     speed(leg.sweep.stays_below_m_s),
@@ -139,25 +116,18 @@ std::string air_table(const model::Farm& farm,
                     speed(leg.sweep.kalinske_bliss_m_s),
                     std::string(word_of(leg.verdict))});
   }
-  return '\n' +
-         table_text({{fmt::format("air, {}", velocity_unit(options.units)), Align::Left},
-                     {"from", Align::Right},
-                     {"to", Align::Right},
-                     {"degrees", Align::Right},
-                     {"runs", Align::Right},
-                     {"stays", Align::Right},
-                     {"swept", Align::Right},
-                     {"Wisner", Align::Right},
-                     {"Kent", Align::Right},
-                     {"K. & B.", Align::Right},
-                     {"air", Align::Left}},
-                    rows) +
-         wrapped(
-             "stays: below this even tiny bubbles stand; swept: from this on they go (Escarameia "
-             "with safety, and Wisner); Wisner, Kent, and Kalinske and Bliss show how far the "
-             "authors differ. Take any of it as +/-20 %.",
-             text_width(terminal),
-             0);
+  return {{{fmt::format("air, {}", velocity_unit(units)), Align::Left},
+           {"from", Align::Right},
+           {"to", Align::Right},
+           {"degrees", Align::Right},
+           {"runs", Align::Right},
+           {"stays", Align::Right},
+           {"swept", Align::Right},
+           {"Wisner", Align::Right},
+           {"Kent", Align::Right},
+           {"K. & B.", Align::Right},
+           {"air", Align::Left}},
+          rows};
 }
 
 std::string remarks_text(const solver::PrimePlan& plan, const Terminal& terminal) {
@@ -197,14 +167,51 @@ Json step_json(std::size_t number, const solver::PrimeStep& step) {
 
 }  // namespace
 
+std::string line_title(const model::Farm& farm, const solver::PrimePlan& plan) {
+  const solver::LineCourse& line = plan.course.line;
+  std::string pipes;
+  for (const std::size_t pipe : line.pipes) {
+    pipes += (pipes.empty() ? "" : ", ") + solver::quoted(farm.pipes[pipe].name);
+  }
+  return fmt::format("{} {}, from {} to {}",
+                     plan.pump ? "priming" : "filling",  // a line that fills by itself has none
+                     pipes,
+                     solver::quoted(farm.places[line.from].name),
+                     solver::quoted(farm.places[line.to].name));
+}
+
+std::vector<std::string> step_sentences(const solver::PrimePlan& plan, model::UnitSystem units) {
+  std::vector<std::string> sentences;
+  for (const solver::PrimeStep& step : plan.steps) {
+    std::string amount;
+    if (step.volume_m3) {
+      amount =
+          fmt::format(" ({}{})",
+                      solver::spoken_volume(*step.volume_m3, units),
+                      step.time_s ? ", " + solver::spoken_time(*step.time_s) + " or more" : "");
+    }
+    sentences.push_back(step.text + amount);
+  }
+  return sentences;
+}
+
+std::vector<TextTable> prime_tables(const model::Farm& farm,
+                                    const solver::PrimePlan& plan,
+                                    model::UnitSystem units) {
+  return {legs_table(farm, plan, units), air_table(farm, plan, units)};
+}
+
 std::string prime_table(const model::Farm& farm,
                         const solver::PrimePlan& plan,
                         const TableOptions& options,
                         const Terminal& terminal) {
-  return heading(farm, plan, options, terminal) + legs_table(farm, plan, options.units) +
-         steps_text(plan, options.units, terminal) + remarks_text(plan, terminal) +
-         air_table(farm, plan, options, terminal) +
-         findings_text(plan.answer, options.detail, terminal) + '\n' +
+  const std::vector<TextTable> tables = prime_tables(farm, plan, options.units);
+  std::string text = heading(farm, plan, options, terminal) + table_below(tables.front()) +
+                     steps_text(plan, options.units, terminal) + remarks_text(plan, terminal);
+  if (!plan.air.empty()) {
+    text += table_below(tables.back()) + wrapped(air_key, text_width(terminal), 0);
+  }
+  return text + findings_text(plan.answer, options.detail, terminal) + '\n' +
          cautions_text(farm, plan.answer, terminal);
 }
 

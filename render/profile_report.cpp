@@ -76,38 +76,6 @@ std::vector<std::string> cells_of(const model::Farm& farm,
           mark_words(farm, point)};
 }
 
-std::string points_table(const model::Farm& farm,
-                         const solver::Profile& profile,
-                         model::UnitSystem units) {
-  std::vector<std::vector<std::string>> rows;
-  const ProfilePoint* before = nullptr;
-  for (const ProfilePoint& point : profile.points) {
-    if (before != nullptr && repeats(point, *before)) {
-      continue;
-    }
-    const std::string joint = before == nullptr ? "" : joint_words(farm, point, *before);
-    if (!joint.empty()) {
-      rows.back().back() = joint;
-      before = before->mark == ProfileMark::Bleed ? &point : before;
-      continue;
-    }
-    const bool new_pipe = before == nullptr || before->pipe != point.pipe;
-    std::vector<std::string> row = cells_of(farm, point, units);
-    row.insert(row.begin(), new_pipe ? farm.pipes[point.pipe].name : "");
-    rows.push_back(std::move(row));
-    before = &point;
-  }
-  return '\n' + table_text({{"pipe", Align::Left},
-                            {"distance", Align::Right},
-                            {"level", Align::Right},
-                            {"running", Align::Right},
-                            {"static", Align::Right},
-                            {"pressure", Align::Right},
-                            {"absolute", Align::Right},
-                            {"", Align::Left}},
-                           rows);
-}
-
 std::string legs_text(const model::Farm& farm,
                       const solver::Profile& profile,
                       model::UnitSystem units,
@@ -146,35 +114,8 @@ std::string columns_text(const solver::Profile& profile, int width) {
 
 std::string remarks_text(const solver::Profile& profile, model::UnitSystem units, int width) {
   std::string text;
-  const auto distance = [units](double along_m) {
-    return fmt::format("{} {}", length_number_text(metres(along_m), units), length_unit(units));
-  };
-  for (const solver::ProfileSummit& summit : profile.summits) {
-    text += wrapped(fmt::format("{} at {}, level {}: {}",
-                                summit_word(summit),
-                                distance(summit.distance_m),
-                                solver::spoken_level(summit.summit.elevation_m, units),
-                                summit_words(summit.summit, units)),
-                    width,
-                    2);
-  }
-  for (const solver::PartFullReach& reach : profile.reaches) {
-    text += wrapped(fmt::format("from {} to {}: {}",
-                                distance(reach.from_m),
-                                distance(reach.to_m),
-                                reach_words(reach, units)),
-                    width,
-                    2);
-  }
-  for (const solver::ProfileLeg& leg : profile.legs) {
-    if (leg.rating_head_m) {
-      text += wrapped(fmt::format("from {} to {} the pipe may carry {} of water at rest",
-                                  distance(leg.from_m),
-                                  distance(leg.to_m),
-                                  solver::spoken_length(*leg.rating_head_m, units)),
-                      width,
-                      2);
-    }
+  for (const std::string& sentence : profile_sentences(profile, units)) {
+    text += wrapped(sentence, width, 2);
   }
   return text.empty() ? "" : '\n' + text;
 }
@@ -199,6 +140,68 @@ std::string elsewhere_text(const solver::SteadyAnswer& whole,
 
 }  // namespace
 
+TextTable profile_points(const model::Farm& farm,
+                         const solver::Profile& profile,
+                         model::UnitSystem units) {
+  std::vector<std::vector<std::string>> rows;
+  const ProfilePoint* before = nullptr;
+  for (const ProfilePoint& point : profile.points) {
+    if (before != nullptr && repeats(point, *before)) {
+      continue;
+    }
+    const std::string joint = before == nullptr ? "" : joint_words(farm, point, *before);
+    if (!joint.empty()) {
+      rows.back().back() = joint;
+      before = before->mark == ProfileMark::Bleed ? &point : before;
+      continue;
+    }
+    const bool new_pipe = before == nullptr || before->pipe != point.pipe;
+    std::vector<std::string> row = cells_of(farm, point, units);
+    row.insert(row.begin(), new_pipe ? farm.pipes[point.pipe].name : "");
+    rows.push_back(std::move(row));
+    before = &point;
+  }
+  return {{{"pipe", Align::Left},
+           {"distance", Align::Right},
+           {"level", Align::Right},
+           {"running", Align::Right},
+           {"static", Align::Right},
+           {"pressure", Align::Right},
+           {"absolute", Align::Right},
+           {"", Align::Left}},
+          rows};
+}
+
+std::vector<std::string> profile_sentences(const solver::Profile& profile,
+                                           model::UnitSystem units) {
+  std::vector<std::string> sentences;
+  const auto distance = [units](double along_m) {
+    return fmt::format("{} {}", length_number_text(metres(along_m), units), length_unit(units));
+  };
+  for (const solver::ProfileSummit& summit : profile.summits) {
+    sentences.push_back(fmt::format("{} at {}, level {}: {}",
+                                    summit_word(summit),
+                                    distance(summit.distance_m),
+                                    solver::spoken_level(summit.summit.elevation_m, units),
+                                    summit_words(summit.summit, units)));
+  }
+  for (const solver::PartFullReach& reach : profile.reaches) {
+    sentences.push_back(fmt::format("from {} to {}: {}",
+                                    distance(reach.from_m),
+                                    distance(reach.to_m),
+                                    reach_words(reach, units)));
+  }
+  for (const solver::ProfileLeg& leg : profile.legs) {
+    if (leg.rating_head_m) {
+      sentences.push_back(fmt::format("from {} to {} the pipe may carry {} of water at rest",
+                                      distance(leg.from_m),
+                                      distance(leg.to_m),
+                                      solver::spoken_length(*leg.rating_head_m, units)));
+    }
+  }
+  return sentences;
+}
+
 std::string profile_table(const model::Farm& farm,
                           const solver::Profile& profile,
                           const TableOptions& options,
@@ -207,7 +210,7 @@ std::string profile_table(const model::Farm& farm,
   const solver::SteadyAnswer on_run = answer_on_run(farm, profile);
   return answer_heading(farm, profile.answer, options, terminal) +
          legs_text(farm, profile, options.units, width) +
-         points_table(farm, profile, options.units) + columns_text(profile, width) +
+         table_below(profile_points(farm, profile, options.units)) + columns_text(profile, width) +
          remarks_text(profile, options.units, width) +
          findings_text(on_run, options.detail, terminal) +
          elsewhere_text(profile.answer, on_run, width);

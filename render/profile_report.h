@@ -2,13 +2,24 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "model/farm.h"
 #include "render/table_report.h"
 #include "render/terminal_style.h"
+#include "render/text_table.h"
 #include "solver/profile.h"
 
 namespace leat::render {
+
+/// The points of the run, those that say nothing new left out.
+[[nodiscard]] TextTable profile_points(const model::Farm& farm,
+                                       const solver::Profile& profile,
+                                       model::UnitSystem units);
+
+/// Summits, reaches that are not full, what the pipe may carry: a sentence each.
+[[nodiscard]] std::vector<std::string> profile_sentences(const solver::Profile& profile,
+                                                         model::UnitSystem units);
 
 /// The screen of `leat profile`: the points, then summits, reaches that are not full, and what is
 /// wrong on the run.

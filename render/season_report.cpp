@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
@@ -62,52 +63,23 @@ std::vector<const solver::TroughSeason*> short_troughs(const solver::SeasonAnswe
   return found;
 }
 
-/// Who goes short, why, and what a day looks like there.
+/// The verdict as lines; all but the first are set in.
 std::string verdict_text(const model::Farm& farm,
                          const solver::SeasonAnswer& answer,
                          const SeasonTableOptions& options,
                          const Terminal& terminal) {
-  const int width = text_width(terminal);
-  std::string text = wrapped(season_verdict(farm, answer), width, 0);
-  for (const solver::SiphonBroken& broken : answer.broken) {
-    const std::string until = "stays still until it is primed again";
-    const std::string on = model::date_text(broken.on);
-    text += wrapped(broken.parted
-                        ? fmt::format("The water in {} parts at a summit on {}, and the line {}.",
-                                      farm.pipes.at(broken.pipe).name,
-                                      on,
-                                      until)
-                        : fmt::format("The siphon from {} breaks on {} and {}.",
-                                      farm.places.at(broken.spring).name,
-                                      on,
-                                      until),
-                    width,
-                    2);
-  }
-  for (const solver::TroughSeason* const trough : short_troughs(answer)) {
-    const solver::MonthAtTrough* const worst = worst_month(*trough);
-    if (worst != nullptr && !worst->reason.empty()) {
-      text += wrapped(fmt::format("{} in {} {}: {}",
-                                  farm.places.at(trough->place).name,
-                                  name_of(worst->month),
-                                  worst->year,
-                                  worst->reason),
-                      width,
-                      2);
-    }
-    const std::string pattern = day_pattern(farm, *trough, options.units);
-    if (!pattern.empty()) {
-      text += wrapped(pattern, width, 2);
-    }
+  std::string text;
+  for (const std::string& sentence : season_sentences(farm, answer, options.units)) {
+    text += wrapped(sentence, text_width(terminal), text.empty() ? 0 : 2);
   }
   return text;
 }
 
-std::string troughs_table(const model::Farm& farm,
-                          const solver::SeasonAnswer& answer,
-                          model::UnitSystem units) {
+TextTable troughs_table(const model::Farm& farm,
+                        const solver::SeasonAnswer& answer,
+                        model::UnitSystem units) {
   if (answer.troughs.empty()) {
-    return "";
+    return {};
   }
   double greatest_m3 = 0.0;
   for (const solver::TroughSeason& trough : answer.troughs) {
@@ -126,14 +98,14 @@ std::string troughs_table(const model::Farm& farm,
                     all.met ? decimal_text(all.dry_h, 0) + " h" : "-",
                     all.met ? decimal_text(trough.longest_dry_h, 0) + " h" : "-"});
   }
-  return '\n' + table_text({{fmt::format("who gets what, {}", scale.unit), Align::Left},
-                            {"got", Align::Right},
-                            {"needs", Align::Right},
-                            {"met", Align::Right},
-                            {"first short", Align::Right},
-                            {"short in all", Align::Right},
-                            {"at a stretch", Align::Right}},
-                           rows);
+  return {{{fmt::format("who gets what, {}", scale.unit), Align::Left},
+           {"got", Align::Right},
+           {"needs", Align::Right},
+           {"met", Align::Right},
+           {"first short", Align::Right},
+           {"short in all", Align::Right},
+           {"at a stretch", Align::Right}},
+          rows};
 }
 
 /// "2026", or "2026 to 2027" for months of two years.
@@ -145,12 +117,12 @@ std::string years_of(const SeasonColumn& first, const SeasonColumn& last) {
 
 /// One figure a trough and month, in blocks of a year.
 template <class Figure>
-std::string months_table(const model::Farm& farm,
-                         const std::vector<const solver::TroughSeason*>& troughs,
-                         const std::vector<SeasonColumn>& columns,
-                         std::string_view what,
-                         Figure figure) {
-  std::string text;
+std::vector<TextTable> months_table(const model::Farm& farm,
+                                    const std::vector<const solver::TroughSeason*>& troughs,
+                                    const std::vector<SeasonColumn>& columns,
+                                    std::string_view what,
+                                    Figure figure) {
+  std::vector<TextTable> tables;
   std::size_t first = 0;
   while (first < columns.size() && !troughs.empty()) {
     std::size_t end = std::min(first + months_a_block, columns.size());
@@ -174,13 +146,13 @@ std::string months_table(const model::Farm& farm,
       }
       rows.push_back(std::move(row));
     }
-    text += '\n' + table_text(headings, rows);
+    tables.push_back({std::move(headings), std::move(rows)});
     first = end;
   }
-  return text;
+  return tables;
 }
 
-std::string months_tables(const model::Farm& farm, const solver::SeasonAnswer& answer) {
+std::vector<TextTable> months_tables(const model::Farm& farm, const solver::SeasonAnswer& answer) {
   const std::vector<SeasonColumn> columns = season_columns(answer.from, answer.to, most_months);
   std::vector<const solver::TroughSeason*> with_need;
   std::vector<const solver::TroughSeason*> with_dry_hours;
@@ -193,14 +165,16 @@ std::string months_tables(const model::Farm& farm, const solver::SeasonAnswer& a
       with_dry_hours.push_back(&trough);
     }
   }
-  return months_table(farm,
-                      with_need,
-                      columns,
-                      "% of need",
-                      [](const SeasonCell& cell) { return percent_text(cell.met); }) +
-         months_table(farm, with_dry_hours, columns, "hours short", [](const SeasonCell& cell) {
-           return cell.met ? decimal_text(cell.dry_h, 0) : "-";
-         });
+  std::vector<TextTable> tables =
+      months_table(farm, with_need, columns, "% of need", [](const SeasonCell& cell) {
+        return percent_text(cell.met);
+      });
+  const std::vector<TextTable> hours =
+      months_table(farm, with_dry_hours, columns, "hours short", [](const SeasonCell& cell) {
+        return cell.met ? decimal_text(cell.dry_h, 0) : "-";
+      });
+  tables.insert(tables.end(), hours.begin(), hours.end());
+  return tables;
 }
 
 std::string first_short_table(const model::Farm& farm,
@@ -244,6 +218,60 @@ std::string notes_text(const solver::SeasonAnswer& answer, const Terminal& termi
 
 }  // namespace
 
+std::vector<std::string> season_sentences(const model::Farm& farm,
+                                          const solver::SeasonAnswer& answer,
+                                          model::UnitSystem units) {
+  std::vector<std::string> sentences{season_verdict(farm, answer)};
+  for (const solver::SiphonBroken& broken : answer.broken) {
+    const std::string until = "stays still until it is primed again";
+    const std::string on = model::date_text(broken.on);
+    sentences.push_back(
+        broken.parted ? fmt::format("The water in {} parts at a summit on {}, and the line {}.",
+                                    farm.pipes.at(broken.pipe).name,
+                                    on,
+                                    until)
+                      : fmt::format("The siphon from {} breaks on {} and {}.",
+                                    farm.places.at(broken.spring).name,
+                                    on,
+                                    until));
+  }
+  for (const solver::TroughSeason* const trough : short_troughs(answer)) {
+    const solver::MonthAtTrough* const worst = worst_month(*trough);
+    if (worst != nullptr && !worst->reason.empty()) {
+      sentences.push_back(fmt::format("{} in {} {}: {}",
+                                      farm.places.at(trough->place).name,
+                                      name_of(worst->month),
+                                      worst->year,
+                                      worst->reason));
+    }
+    const std::string pattern = day_pattern(farm, *trough, units);
+    if (!pattern.empty()) {
+      sentences.push_back(pattern);
+    }
+  }
+  return sentences;
+}
+
+std::vector<TextTable> season_tables(const model::Farm& farm,
+                                     const solver::SeasonAnswer& answer,
+                                     model::UnitSystem units) {
+  std::vector<TextTable> tables{troughs_table(farm, answer, units)};
+  for (TextTable& table : months_tables(farm, answer)) {
+    tables.push_back(std::move(table));
+  }
+  return tables;
+}
+
+std::vector<TextTable> water_tables(const model::Farm& farm,
+                                    const solver::SeasonAnswer& answer,
+                                    model::UnitSystem units) {
+  std::vector<TextTable> tables{tanks_table(farm, answer, units)};
+  for (TextTable& table : pond_tables(farm, answer, units)) {
+    tables.push_back(std::move(table));
+  }
+  return tables;
+}
+
 solver::SteadyAnswer flags_as_answer(const solver::SeasonAnswer& answer) {
   solver::SteadyAnswer flagged;
   flagged.converged = answer.converged;
@@ -256,12 +284,20 @@ std::string season_table(const model::Farm& farm,
                          const SeasonTableOptions& options,
                          const Terminal& terminal) {
   const solver::SteadyAnswer flagged = flags_as_answer(answer);
-  return heading(farm, answer, options, terminal) + verdict_text(farm, answer, options, terminal) +
-         troughs_table(farm, answer, options.units) + months_tables(farm, answer) +
-         first_short_table(farm, answer, options, terminal) +
-         tanks_text(farm, answer, options.units) +
-         ponds_text(farm, answer, options.units, terminal) + lifters_text(answer, options.units) +
-         balance_text(answer, options.units, terminal) +
+  const int width = text_width(terminal);
+  std::string text =
+      heading(farm, answer, options, terminal) + verdict_text(farm, answer, options, terminal);
+  for (const TextTable& table : season_tables(farm, answer, options.units)) {
+    text += table_below(table);
+  }
+  text += first_short_table(farm, answer, options, terminal);
+  for (const TextTable& table : water_tables(farm, answer, options.units)) {
+    text += table_below(table);
+  }
+  const std::string remark = pond_remark(answer);
+  text += remark.empty() ? "" : wrapped(remark, width, 0);
+  text += table_below(lifted_table(answer, options.units));
+  return text + '\n' + wrapped(balance_sentence(answer, options.units), width, 0) +
          findings_text(flagged, Detail::Short, terminal) + notes_text(answer, terminal) + '\n' +
          cautions_text(farm, flagged, terminal);
 }

@@ -3,9 +3,11 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "model/farm.h"
 #include "render/terminal_style.h"
+#include "render/text_table.h"
 #include "solver/season_answer.h"
 
 namespace leat::render {
@@ -21,6 +23,21 @@ struct SeasonTableOptions {
                                        const solver::SeasonAnswer& answer,
                                        const SeasonTableOptions& options,
                                        const Terminal& terminal);
+
+/// Who goes short, why, and what a day looks like there; the verdict first.
+[[nodiscard]] std::vector<std::string> season_sentences(const model::Farm& farm,
+                                                        const solver::SeasonAnswer& answer,
+                                                        model::UnitSystem units);
+
+/// What each trough got over the season, and month by month; some may have no rows.
+[[nodiscard]] std::vector<TextTable> season_tables(const model::Farm& farm,
+                                                   const solver::SeasonAnswer& answer,
+                                                   model::UnitSystem units);
+
+/// Tanks and ponds; some may have no rows.
+[[nodiscard]] std::vector<TextTable> water_tables(const model::Farm& farm,
+                                                  const solver::SeasonAnswer& answer,
+                                                  model::UnitSystem units);
 
 /// The season's flags as an answer of `solve` holds them, for what prints those.
 [[nodiscard]] solver::SteadyAnswer flags_as_answer(const solver::SeasonAnswer& answer);

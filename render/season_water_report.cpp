@@ -41,10 +41,10 @@ std::string days_to_fill(const solver::SeasonAnswer& answer, const solver::PondS
   return fmt::format("{} day{}", std::max(0, days), days == 1 ? "" : "s");
 }
 
-std::string pond_rates(const model::Farm& farm,
-                       const solver::PondSeason& pond,
-                       double days,
-                       model::UnitSystem units) {
+TextTable pond_rates(const model::Farm& farm,
+                     const solver::PondSeason& pond,
+                     double days,
+                     model::UnitSystem units) {
   const std::vector<PondCause> causes = pond_causes(pond);
   double greatest_m3 = 0.0;
   for (const PondCause& cause : causes) {
@@ -61,16 +61,14 @@ std::string pond_rates(const model::Farm& farm,
                     volume_text(a_day_m3 * days_a_year, scale),
                     volume_text(cause.volume_m3, scale)});
   }
-  return '\n' +
-         table_text(
-             {{fmt::format("{}, {}", cut_to_width(farm.places.at(pond.place).name, 16), scale.unit),
-               Align::Left},
-              {"a day", Align::Right},
-              {"a week", Align::Right},
-              {"a month", Align::Right},
-              {"a year", Align::Right},
-              {"this season", Align::Right}},
-             rows);
+  return {{{fmt::format("{}, {}", cut_to_width(farm.places.at(pond.place).name, 16), scale.unit),
+            Align::Left},
+           {"a day", Align::Right},
+           {"a week", Align::Right},
+           {"a month", Align::Right},
+           {"a year", Align::Right},
+           {"this season", Align::Right}},
+          rows};
 }
 
 }  // namespace
@@ -86,11 +84,11 @@ std::vector<PondCause> pond_causes(const solver::PondSeason& pond) {
           {"runs over", pond.spilled_m3, false}};
 }
 
-std::string tanks_text(const model::Farm& farm,
-                       const solver::SeasonAnswer& answer,
-                       model::UnitSystem units) {
+TextTable tanks_table(const model::Farm& farm,
+                      const solver::SeasonAnswer& answer,
+                      model::UnitSystem units) {
   if (answer.tanks.empty()) {
-    return "";
+    return {};
   }
   double greatest_m3 = 0.0;
   for (const solver::TankSeason& tank : answer.tanks) {
@@ -105,20 +103,19 @@ std::string tanks_text(const model::Farm& farm,
                     tank.days_alone ? significant_text(*tank.days_alone) + " days" : "-",
                     volume_text(tank.spilled_m3, scale)});
   }
-  return '\n' + table_text({{"tanks", Align::Left},
-                            {"lowest", Align::Right},
-                            {"on", Align::Right},
-                            {"full, carries alone", Align::Right},
-                            {fmt::format("runs over, {}", scale.unit), Align::Right}},
-                           rows);
+  return {{{"tanks", Align::Left},
+           {"lowest", Align::Right},
+           {"on", Align::Right},
+           {"full, carries alone", Align::Right},
+           {fmt::format("runs over, {}", scale.unit), Align::Right}},
+          rows};
 }
 
-std::string ponds_text(const model::Farm& farm,
-                       const solver::SeasonAnswer& answer,
-                       model::UnitSystem units,
-                       const Terminal& terminal) {
+std::vector<TextTable> pond_tables(const model::Farm& farm,
+                                   const solver::SeasonAnswer& answer,
+                                   model::UnitSystem units) {
   if (answer.ponds.empty()) {
-    return "";
+    return {};
   }
   std::vector<Row> rows;
   for (const solver::PondSeason& pond : answer.ponds) {
@@ -130,30 +127,30 @@ std::string ponds_text(const model::Farm& farm,
                     filled_cell(pond),
                     days_to_fill(answer, pond)});
   }
-  std::string text = '\n' + table_text({{"ponds", Align::Left},
-                                        {"at first", Align::Right},
-                                        {"lowest", Align::Right},
-                                        {"on", Align::Right},
-                                        {"at last", Align::Right},
-                                        {"full on", Align::Right},
-                                        {"after", Align::Right}},
-                                       rows);
+  std::vector<TextTable> tables{{{{"ponds", Align::Left},
+                                  {"at first", Align::Right},
+                                  {"lowest", Align::Right},
+                                  {"on", Align::Right},
+                                  {"at last", Align::Right},
+                                  {"full on", Align::Right},
+                                  {"after", Align::Right}},
+                                 rows}};
   for (const solver::PondSeason& pond : answer.ponds) {
-    text += pond_rates(farm, pond, days_of(answer), units);
+    tables.push_back(pond_rates(farm, pond, days_of(answer), units));
   }
-  if (days_of(answer) < 365.0) {
-    text += wrapped(
-        "A day, week, month and year are what this season comes to on the average; other seasons "
-        "bring and take other amounts.",
-        text_width(terminal),
-        0);
-  }
-  return text;
+  return tables;
 }
 
-std::string lifters_text(const solver::SeasonAnswer& answer, model::UnitSystem units) {
+std::string pond_remark(const solver::SeasonAnswer& answer) {
+  return answer.ponds.empty() || days_of(answer) >= 365.0
+             ? ""
+             : "A day, week, month and year are what this season comes to on the average; other "
+               "seasons bring and take other amounts.";
+}
+
+TextTable lifted_table(const solver::SeasonAnswer& answer, model::UnitSystem units) {
   if (answer.lifters.empty()) {
-    return "";
+    return {};
   }
   double greatest_m3 = 0.0;
   for (const solver::LifterSeason& lifter : answer.lifters) {
@@ -169,18 +166,16 @@ std::string lifters_text(const solver::SeasonAnswer& answer, model::UnitSystem u
                     decimal_text(lifter.running_h, 0) + " h",
                     lifter.energy_kWh ? significant_text(*lifter.energy_kWh) + " kWh" : "-"});
   }
-  return '\n' + table_text({{fmt::format("lifted, {}", scale.unit), Align::Left},
-                            {"", Align::Left},
-                            {"delivers", Align::Right},
-                            {"wastes", Align::Right},
-                            {"runs", Align::Right},
-                            {"energy", Align::Right}},
-                           rows);
+  return {{{fmt::format("lifted, {}", scale.unit), Align::Left},
+           {"", Align::Left},
+           {"delivers", Align::Right},
+           {"wastes", Align::Right},
+           {"runs", Align::Right},
+           {"energy", Align::Right}},
+          rows};
 }
 
-std::string balance_text(const solver::SeasonAnswer& answer,
-                         model::UnitSystem units,
-                         const Terminal& terminal) {
+std::string balance_sentence(const solver::SeasonAnswer& answer, model::UnitSystem units) {
   const solver::WaterBalance& balance = answer.balance;
   const auto said = [units](double volume_m3) {
     constexpr double a_drop_m3 = 1e-4;
@@ -204,7 +199,7 @@ std::string balance_text(const solver::SeasonAnswer& answer,
   if (balance.moved_m3 > 0.0 && std::abs(balance.error_m3) > worth_a_word * balance.moved_m3) {
     text += fmt::format(" {} of it does not add up.", said(std::abs(balance.error_m3)));
   }
-  return '\n' + wrapped(text, text_width(terminal), 0);
+  return text;
 }
 
 }  // namespace leat::render

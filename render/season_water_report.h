@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "model/farm.h"
-#include "render/terminal_style.h"
+#include "render/text_table.h"
 #include "solver/season_answer.h"
 
 namespace leat::render {
@@ -19,18 +19,20 @@ struct PondCause {
 
 [[nodiscard]] std::vector<PondCause> pond_causes(const solver::PondSeason& pond);
 
-// Each begins with an empty line, and is empty where the farm has nothing of the kind.
+// Tables without rows where the farm has nothing of the kind.
 
-[[nodiscard]] std::string tanks_text(const model::Farm& farm,
-                                     const solver::SeasonAnswer& answer,
-                                     model::UnitSystem units);
-[[nodiscard]] std::string ponds_text(const model::Farm& farm,
-                                     const solver::SeasonAnswer& answer,
-                                     model::UnitSystem units,
-                                     const Terminal& terminal);
-[[nodiscard]] std::string lifters_text(const solver::SeasonAnswer& answer, model::UnitSystem units);
-[[nodiscard]] std::string balance_text(const solver::SeasonAnswer& answer,
-                                       model::UnitSystem units,
-                                       const Terminal& terminal);
+[[nodiscard]] TextTable tanks_table(const model::Farm& farm,
+                                    const solver::SeasonAnswer& answer,
+                                    model::UnitSystem units);
+/// All ponds, then for each what comes and goes.
+[[nodiscard]] std::vector<TextTable> pond_tables(const model::Farm& farm,
+                                                 const solver::SeasonAnswer& answer,
+                                                 model::UnitSystem units);
+/// What the ponds' rates leave to guess; empty without ponds, and for a whole year.
+[[nodiscard]] std::string pond_remark(const solver::SeasonAnswer& answer);
+[[nodiscard]] TextTable lifted_table(const solver::SeasonAnswer& answer, model::UnitSystem units);
+/// Where the water went, in sentences.
+[[nodiscard]] std::string balance_sentence(const solver::SeasonAnswer& answer,
+                                           model::UnitSystem units);
 
 }  // namespace leat::render

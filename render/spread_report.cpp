@@ -53,33 +53,6 @@ bool is_shown(const model::Place& place, const solver::PlaceSpread& spread) {
   return asks || spread.high_m3_s > still_m3_s || (stores && spread.low_m3_s > -still_m3_s);
 }
 
-std::string places_table(const model::Farm& farm,
-                         const solver::Spread& spread,
-                         model::UnitSystem units) {
-  std::vector<Row> rows;
-  for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    const solver::PlaceSpread& place = spread.places[i];
-    if (!is_shown(farm.places[i], place)) {
-      continue;
-    }
-    const std::optional<double>& need = spread.answer.places[i].need_m3_s;
-    rows.push_back(
-        {farm.places[i].name,
-         flow_cell(place.low_m3_s, units),
-         flow_cell(place.likely_m3_s, units),
-         flow_cell(place.high_m3_s, units),
-         need ? flow_cell(*need, units) : "-",
-         place.chance_short ? fmt::format("{}", count_of(*place.chance_short, spread)) : "-"});
-  }
-  return table_text({{"how sure that is", Align::Left},
-                     {"low", Align::Right},
-                     {"likely", Align::Right},
-                     {"high", Align::Right},
-                     {"needs", Align::Right},
-                     {"draws short", Align::Right}},
-                    rows);
-}
-
 std::string of_draws(double chance, const solver::Spread& spread) {
   return fmt::format("{} of {} draws", count_of(chance, spread), solved_draws(spread));
 }
@@ -170,35 +143,73 @@ Json litres_per_second(double flow_m3_s) {
 
 }  // namespace
 
+TextTable spread_places(const model::Farm& farm,
+                        const solver::Spread& spread,
+                        model::UnitSystem units) {
+  std::vector<Row> rows;
+  for (std::size_t i = 0; i < farm.places.size(); ++i) {
+    const solver::PlaceSpread& place = spread.places[i];
+    if (!is_shown(farm.places[i], place)) {
+      continue;
+    }
+    const std::optional<double>& need = spread.answer.places[i].need_m3_s;
+    rows.push_back(
+        {farm.places[i].name,
+         flow_cell(place.low_m3_s, units),
+         flow_cell(place.likely_m3_s, units),
+         flow_cell(place.high_m3_s, units),
+         need ? flow_cell(*need, units) : "-",
+         place.chance_short ? fmt::format("{}", count_of(*place.chance_short, spread)) : "-"});
+  }
+  return {{{"how sure that is", Align::Left},
+           {"low", Align::Right},
+           {"likely", Align::Right},
+           {"high", Align::Right},
+           {"needs", Align::Right},
+           {"draws short", Align::Right}},
+          rows};
+}
+
+std::vector<std::string> spread_remarks(const model::Farm& farm, const solver::Spread& spread) {
+  std::vector<std::string> remarks{
+      fmt::format("By {} draws (seed {}) of the farm as it may be: every level, length, "
+                  "roughness, loss, yield and need off by what its measuring leaves "
+                  "open. Of 100 draws 5 lie below low and 5 above high.",
+                  spread.draws,
+                  spread.seed)};
+  if (farm.surveyed_with == model::Instrument::Unsaid) {
+    remarks.emplace_back(
+        "Levels are taken to be good to a hand level where no instrument is named.");
+  }
+  if (spread.unsolved > 0) {
+    remarks.push_back(fmt::format("For {} of the draws no balance was found; they are left out.",
+                                  spread.unsolved));
+  }
+  return remarks;
+}
+
+std::vector<std::string> spread_sentences(const model::Farm& farm,
+                                          const solver::Spread& spread,
+                                          model::UnitSystem units) {
+  std::vector<std::string> sentences = chances(farm, spread, units);
+  sentences.push_back(causes_text(spread));
+  return sentences;
+}
+
 std::string spread_table(const model::Farm& farm,
                          const solver::Spread& spread,
                          const TableOptions& options,
                          const Terminal& terminal) {
   const int width = text_width(terminal);
-  std::string text = '\n' + places_table(farm, spread, options.units);
-  text +=
-      wrapped(fmt::format("By {} draws (seed {}) of the farm as it may be: every level, length, "
-                          "roughness, loss, yield and need off by what its measuring leaves "
-                          "open. Of 100 draws 5 lie below low and 5 above high.",
-                          spread.draws,
-                          spread.seed),
-              width,
-              0);
-  if (farm.surveyed_with == model::Instrument::Unsaid) {
-    text += wrapped(
-        "Levels are taken to be good to a hand level where no instrument is named.", width, 0);
-  }
-  if (spread.unsolved > 0) {
-    text += wrapped(fmt::format("For {} of the draws no balance was found; they are left out.",
-                                spread.unsolved),
-                    width,
-                    0);
+  std::string text = table_below(spread_places(farm, spread, options.units));
+  for (const std::string& remark : spread_remarks(farm, spread)) {
+    text += wrapped(remark, width, 0);
   }
   text += '\n';
-  for (const std::string& sentence : chances(farm, spread, options.units)) {
+  for (const std::string& sentence : spread_sentences(farm, spread, options.units)) {
     text += wrapped(sentence, width, 2);
   }
-  return text + wrapped(causes_text(spread), width, 2);
+  return text;
 }
 
 std::string spread_json(const model::Farm& farm, const solver::Spread& spread) {

@@ -2,14 +2,28 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "model/farm.h"
 #include "render/exit_code.h"
 #include "render/table_report.h"
 #include "render/terminal_style.h"
+#include "render/text_table.h"
 #include "solver/spread.h"
 
 namespace leat::render {
+
+/// Low, likely and high for each place that gets water.
+[[nodiscard]] TextTable spread_places(const model::Farm& farm,
+                                      const solver::Spread& spread,
+                                      model::UnitSystem units);
+/// How the draws were made.
+[[nodiscard]] std::vector<std::string> spread_remarks(const model::Farm& farm,
+                                                      const solver::Spread& spread);
+/// What may go short or part, what makes most of the spread, what to measure next.
+[[nodiscard]] std::vector<std::string> spread_sentences(const model::Farm& farm,
+                                                        const solver::Spread& spread,
+                                                        model::UnitSystem units);
 
 /// What stands below the answer's own table: low, likely and high for each place, what may go short
 /// or part, what makes most of the spread and what to measure next. At most `widest_text` columns.

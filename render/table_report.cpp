@@ -111,9 +111,9 @@ bool is_end_user(const model::Farm& farm, const solver::SteadyAnswer& answer, st
          (stores && delivered_m3_s > -still_m3_s && !is_drawn_from(farm, answer, index));
 }
 
-std::string users_table(const model::Farm& farm,
-                        const solver::SteadyAnswer& answer,
-                        model::UnitSystem units) {
+TextTable users_table(const model::Farm& farm,
+                      const solver::SteadyAnswer& answer,
+                      model::UnitSystem units) {
   std::vector<Row> rows;
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     const model::Place& place = farm.places[i];
@@ -129,18 +129,15 @@ std::string users_table(const model::Farm& farm,
                       solver::word_of(found.state)});
     }
   }
-  if (rows.empty()) {
-    return "";
-  }
-  return '\n' + table_text({{"who gets what", Align::Left},
-                            {"", Align::Left},
-                            {"level", Align::Right},
-                            {"gets", Align::Right},
-                            {"needs", Align::Right},
-                            {"met", Align::Right},
-                            {"pressure", Align::Right},
-                            {"state", Align::Left}},
-                           rows);
+  return {{{"who gets what", Align::Left},
+           {"", Align::Left},
+           {"level", Align::Right},
+           {"gets", Align::Right},
+           {"needs", Align::Right},
+           {"met", Align::Right},
+           {"pressure", Align::Right},
+           {"state", Align::Left}},
+          rows};
 }
 
 /// What a source could give: a spring's yield, what may be taken from a creek [m3/s].
@@ -155,9 +152,9 @@ std::optional<double> could_give(const model::Place& place, std::optional<model:
   return std::nullopt;
 }
 
-std::string sources_table(const model::Farm& farm,
-                          const solver::SteadyAnswer& answer,
-                          model::UnitSystem units) {
+TextTable sources_table(const model::Farm& farm,
+                        const solver::SteadyAnswer& answer,
+                        model::UnitSystem units) {
   std::vector<Row> rows;
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     const model::Place& place = farm.places[i];
@@ -172,22 +169,19 @@ std::string sources_table(const model::Farm& farm,
                       solver::word_of(found.state)});
     }
   }
-  if (rows.empty()) {
-    return "";
-  }
-  return '\n' + table_text({{"where it comes from", Align::Left},
-                            {"", Align::Left},
-                            {"level", Align::Right},
-                            {"gives", Align::Right},
-                            {"has to give", Align::Right},
-                            {"spills", Align::Right},
-                            {"state", Align::Left}},
-                           rows);
+  return {{{"where it comes from", Align::Left},
+           {"", Align::Left},
+           {"level", Align::Right},
+           {"gives", Align::Right},
+           {"has to give", Align::Right},
+           {"spills", Align::Right},
+           {"state", Align::Left}},
+          rows};
 }
 
-std::string static_table(const model::Farm& farm,
-                         const solver::SteadyAnswer& answer,
-                         model::UnitSystem units) {
+TextTable static_table(const model::Farm& farm,
+                       const solver::SteadyAnswer& answer,
+                       model::UnitSystem units) {
   std::vector<Row> rows;
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     const solver::PlaceAnswer& found = answer.places.at(i);
@@ -198,18 +192,18 @@ std::string static_table(const model::Farm& farm,
                     pressure_cell(found.pressure_Pa, units),
                     solver::word_of(found.state)});
   }
-  return '\n' + table_text({{"standing water", Align::Left},
-                            {"", Align::Left},
-                            {"level", Align::Right},
-                            {"head", Align::Right},
-                            {"pressure", Align::Right},
-                            {"state", Align::Left}},
-                           rows);
+  return {{{"standing water", Align::Left},
+           {"", Align::Left},
+           {"level", Align::Right},
+           {"head", Align::Right},
+           {"pressure", Align::Right},
+           {"state", Align::Left}},
+          rows};
 }
 
-std::string pipes_table(const model::Farm& farm,
-                        const solver::SteadyAnswer& answer,
-                        model::UnitSystem units) {
+TextTable pipes_table(const model::Farm& farm,
+                      const solver::SteadyAnswer& answer,
+                      model::UnitSystem units) {
   std::vector<Row> rows;
   for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
     const model::Pipe& pipe = farm.pipes[i];
@@ -224,15 +218,15 @@ std::string pipes_table(const model::Farm& farm,
                     rating ? pressure_number_text(*rating, units) : "-",
                     solver::word_of(found.state)});
   }
-  return '\n' + table_text({{"pipe", Align::Left},
-                            {"flow", Align::Right},
-                            {fmt::format("{}", velocity_unit(units)), Align::Right},
-                            {"loss", Align::Right},
-                            {"lowest", Align::Right},
-                            {"highest", Align::Right},
-                            {"rating", Align::Right},
-                            {"state", Align::Left}},
-                           rows);
+  return {{{"pipe", Align::Left},
+           {"flow", Align::Right},
+           {fmt::format("{}", velocity_unit(units)), Align::Right},
+           {"loss", Align::Right},
+           {"lowest", Align::Right},
+           {"highest", Align::Right},
+           {"rating", Align::Right},
+           {"state", Align::Left}},
+          rows};
 }
 
 std::string closing(const model::Farm& farm,
@@ -257,28 +251,42 @@ std::string closing(const model::Farm& farm,
 
 }  // namespace
 
+std::vector<TextTable> answer_tables(const model::Farm& farm,
+                                     const solver::SteadyAnswer& answer,
+                                     model::UnitSystem units) {
+  return {users_table(farm, answer, units),
+          sources_table(farm, answer, units),
+          pipes_table(farm, answer, units)};
+}
+
+std::string case_text(const model::Farm& farm, const solver::SteadyAnswer& answer) {
+  std::string situation = month_words(farm, answer);
+  situation += words_of(answer.load_case);
+  if (answer.broken) {
+    situation += fmt::format("; the float of {} hangs open", *answer.broken);
+  }
+  return situation;
+}
+
+std::string units_text(const model::Farm& farm, model::UnitSystem units) {
+  const std::string datum =
+      farm.datum ? fmt::format(" above the datum ({})", cut_to_width(*farm.datum, widest_text))
+                 : "";
+  return fmt::format("levels in {}{}, flows in {}, pressures in {}",
+                     length_unit(units),
+                     datum,
+                     flow_unit(units),
+                     pressure_unit(units));
+}
+
 std::string answer_heading(const model::Farm& farm,
                            const solver::SteadyAnswer& answer,
                            const TableOptions& options,
                            const Terminal& terminal) {
   const int width = text_width(terminal);
   std::string text = styled(cut_to_width(farm.name, width), Style::Heading, terminal.colour) + '\n';
-  std::string situation = month_words(farm, answer);
-  situation += words_of(answer.load_case);
-  if (answer.broken) {
-    situation += fmt::format("; the float of {} hangs open", *answer.broken);
-  }
-  text += wrapped(situation, width, 0);
-  const std::string datum =
-      farm.datum ? fmt::format(" above the datum ({})", cut_to_width(*farm.datum, widest_text))
-                 : "";
-  text += wrapped(fmt::format("levels in {}{}, flows in {}, pressures in {}",
-                              length_unit(options.units),
-                              datum,
-                              flow_unit(options.units),
-                              pressure_unit(options.units)),
-                  width,
-                  0);
+  text += wrapped(case_text(farm, answer), width, 0);
+  text += wrapped(units_text(farm, options.units), width, 0);
   return text;
 }
 
@@ -289,13 +297,13 @@ std::string solve_table(const model::Farm& farm,
   const bool is_static = answer.load_case == solver::LoadCase::Static;
   std::string text = answer_heading(farm, answer, options, terminal);
   if (is_static) {
-    text += static_table(farm, answer, options.units);
+    text += table_below(static_table(farm, answer, options.units));
   } else {
-    text += users_table(farm, answer, options.units);
-    text += sources_table(farm, answer, options.units);
+    text += table_below(users_table(farm, answer, options.units));
+    text += table_below(sources_table(farm, answer, options.units));
   }
   if (is_static || options.detail == Detail::Verbose) {
-    text += pipes_table(farm, answer, options.units);
+    text += table_below(pipes_table(farm, answer, options.units));
   }
   text += lifters_text(farm, answer, options.units, text_width(terminal));
   return text + findings_text(answer, options.detail, terminal) + closing(farm, answer, terminal);

@@ -2,10 +2,12 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "model/farm.h"
 #include "render/command_line.h"
 #include "render/terminal_style.h"
+#include "render/text_table.h"
 #include "solver/nodal/solve_report.h"
 #include "solver/steady_answer.h"
 
@@ -15,6 +17,18 @@ struct TableOptions {
   model::UnitSystem units = model::UnitSystem::Metric;
   Detail detail = Detail::Short;  // verbose adds the pipes
 };
+
+/// Who gets what, where it comes from, what every pipe does; some may have no rows. For an answer
+/// that converged, not of the static case.
+[[nodiscard]] std::vector<TextTable> answer_tables(const model::Farm& farm,
+                                                   const solver::SteadyAnswer& answer,
+                                                   model::UnitSystem units);
+
+/// "Aug, chosen as the driest month; case needs: ...".
+[[nodiscard]] std::string case_text(const model::Farm& farm, const solver::SteadyAnswer& answer);
+
+/// "levels in m above the datum (doorstep = 50 m), flows in L/min, pressures in kPa".
+[[nodiscard]] std::string units_text(const model::Farm& farm, model::UnitSystem units);
 
 /// The lines an answer's table begins with: farm, month, load case, datum, units.
 [[nodiscard]] std::string answer_heading(const model::Farm& farm,

@@ -180,4 +180,8 @@ std::string table_text(const std::vector<Column>& columns,
   return text;
 }
 
+std::string table_below(const TextTable& table) {
+  return table.rows.empty() ? "" : '\n' + table_text(table.columns, table.rows);
+}
+
 }  // namespace leat::render

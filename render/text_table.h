@@ -34,4 +34,14 @@ inline constexpr int widest_name = 26;
 [[nodiscard]] std::string table_text(const std::vector<Column>& columns,
                                      const std::vector<std::vector<std::string>>& rows);
 
+/// A table before it is laid out, for a screen or a page. The first heading says what the table is
+/// of; on a page it is the caption.
+struct TextTable {
+  std::vector<Column> columns;
+  std::vector<std::vector<std::string>> rows;
+};
+
+/// Below an empty line; nothing where the table has no rows.
+[[nodiscard]] std::string table_below(const TextTable& table);
+
 }  // namespace leat::render

@@ -24,6 +24,7 @@ ONLY = {
     "Eigen": ["solver/nodal/linear_step.cpp"],
     "graphviz": ["render/schematic/"],
     "httplib": ["render/page/page_server.cpp"],
+    "kainjow": ["render/report/page.cpp"],
     "glpk": ["solver/size/linear_program.cpp"],
 }
 

@@ -91,16 +91,6 @@ TEST_CASE("a misspelt command or flag is answered with the nearest word") {
   CHECK(problem_of({"read", "farm.yaml", "--case", "wide"}).code == "unknown-flag");
 }
 
-TEST_CASE("a command of a later version is said to be that, not unknown") {
-  for (const char* const word : {"improve", "report"}) {
-  for (const char* const word : {"fit", "report", "map", "try"}) {
-    CAPTURE(word);
-    const UsageProblem problem = problem_of({word, "farm.yaml"});
-    CHECK(problem.code == "later-command");
-    CHECK(problem.text.find("is not in this version of leat") != std::string::npos);
-  }
-}
-
 TEST_CASE("what cannot be followed is refused before any file is read") {
   CHECK(problem_of({}).code == "no-command");
   CHECK(problem_of({"--json", "solve"}).code == "no-command");

@@ -1,0 +1,20 @@
+#include "render/report/chapters.h"
+
+namespace leat::render::report {
+
+Chapter findings_chapter(const Subject& subject) {
+  Chapter chapter{"findings", "What is amiss", {}};
+  if (!is_amiss(subject.answer)) {
+    chapter.blocks.emplace_back(Paragraph{std::string(nothing_amiss)});
+  }
+  chapter.blocks.emplace_back(Findings{findings_of(subject.answer, Detail::Short)});
+  std::vector<std::string> assumed = subject.answer.notes;
+  assumed.insert(assumed.end(), subject.farm.notes.begin(), subject.farm.notes.end());
+  if (!assumed.empty()) {
+    chapter.blocks.emplace_back(Subheading{"Taken for granted"});
+    chapter.blocks.emplace_back(Listing{Listing::Kind::Unnumbered, assumed});
+  }
+  return chapter;
+}
+
+}  // namespace leat::render::report

@@ -1,0 +1,129 @@
+#include "render/report_command.h"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <system_error>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "render/answer_json.h"
+#include "render/command_parts.h"
+#include "render/diagnostic_text.h"
+#include "render/json_text.h"
+#include "render/output_file.h"
+#include "render/report/pdf_printer.h"
+#include "render/report/report.h"
+
+namespace leat::render {
+
+namespace {
+
+/// "farm.html" becomes "farm.pdf".
+std::string pdf_beside(const std::string& html_file) {
+  return html_file.substr(0, html_file.rfind('.')) + ".pdf";
+}
+
+/// What can be refused before anything is computed.
+std::optional<model::Diagnostic> output_problem(const CommandLine& line) {
+  const std::string ending = ending_of(line.output);
+  if (line.output != "-" && ending != "html" && ending != "htm") {
+    return problem_of(
+        "unknown-ending",
+        fmt::format("cannot tell from '{}' what to write", line.output),
+        ending == "pdf" ? "end it in .html; --pdf writes the PDF beside it" : "end it in .html");
+  }
+  std::error_code ignored;
+  if (line.pdf && line.existing == ExistingFile::Keep &&
+      std::filesystem::exists(pdf_beside(line.output), ignored)) {
+    return problem_of("exists",
+                      fmt::format("'{}' is there already", pdf_beside(line.output)),
+                      "--replace writes over it");
+  }
+  return std::nullopt;
+}
+
+std::string report_json(const model::Farm& farm,
+                        const report::Report& made,
+                        const std::string& wrote,
+                        const std::string& pdf) {
+  Json object = head_of_answer("report", farm, made.answer);
+  object["wrote"] = wrote;
+  object["pdf"] = pdf.empty() ? Json(nullptr) : Json(pdf);
+  object["chapters"] = made.chapters;
+  solver::SteadyAnswer flagged;
+  flagged.flags = made.flags;
+  object["flags"] = flag_list(flagged);
+  return json_text(object);
+}
+
+/// Prints the PDF and writes it; its problem where there is none.
+std::optional<model::Diagnostic> write_pdf(const CommandLine& line,
+                                           const std::string& html,
+                                           model::UnitSystem units) {
+  const report::PdfResult printed = report::print_to_pdf(html, units);
+  if (!printed.problem.empty()) {
+    return problem_of("cannot-print", printed.problem, printed.hint);
+  }
+  if (const auto problem =
+          write_output_file(pdf_beside(line.output), printed.bytes, line.existing)) {
+    return problem_of(problem->code, problem->text, problem->hint);
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+CommandResult report_command(const CommandLine& line,
+                             const model::LoadedFarm& loaded,
+                             const Terminal& terminal) {
+  if (const auto problem = output_problem(line)) {
+    return failure(line, {*problem}, {});
+  }
+  const model::Farm& farm = *loaded.farm;
+  report::ReportOptions options;
+  options.chapters = line.chapters;
+  options.month = line.month;
+  options.units = line.units;
+  options.from = line.from;
+  options.to = line.to;
+  options.progress = terminal.progress;
+  const report::Report made = report::make_report(loaded, options);
+  if (!made.answer.converged) {
+    return failure(line, made.answer.problems, loaded);
+  }
+  std::vector<model::Diagnostic> problems = made.problems;
+  std::string written;
+  std::string pdf;
+  if (line.output != "-") {
+    if (const auto problem = write_output_file(line.output, made.html, line.existing)) {
+      return failure(line, {problem_of(problem->code, problem->text, problem->hint)}, {});
+    }
+    written = fmt::format("wrote {}\n", line.output);
+  }
+  if (line.pdf) {
+    if (const auto problem = write_pdf(line, made.html, line.units.value_or(farm.show))) {
+      problems.push_back(*problem);
+    } else {
+      pdf = pdf_beside(line.output);
+      written += fmt::format("wrote {}\n", pdf);
+    }
+  }
+  CommandResult result;
+  if (!problems.empty()) {
+    result = failure(line, problems, loaded);  // what can be had without it stands written
+  } else {
+    result.code = made.amiss ? ExitCode::Amiss : ExitCode::NothingAmiss;
+    if (line.form == OutputForm::Json) {
+      result.out = report_json(farm, made, line.output, pdf);
+    }
+  }
+  if (line.output == "-") {
+    result.out = made.html;
+  }
+  result.err = problems_text(loaded.problems, loaded) + result.err + written;
+  return result;
+}
+
+}  // namespace leat::render
