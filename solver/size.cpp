@@ -64,6 +64,9 @@ class Sizing {
       return std::move(plan_);
     }
     tree_ = water_tree(farm_, month_);
+    if (!farm_.pumps.empty() || !farm_.rams.empty()) {
+      tree_.known = FlowsKnown::None;  // what they lift hangs on the pipe chosen
+    }
     choose();
     finish();
     return std::move(plan_);

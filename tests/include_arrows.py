@@ -15,7 +15,7 @@ RULES = {
     "solver/audit": (["solver/audit", "solver/audit.h", "model", "solver/pipe_geometry.h",
                       "solver/steady_answer.h"], ["fmt"]),
     "solver/hydrology": (["solver/hydrology", "model/quantity.h"], []),
-    "render": (["render", "solver", "model"], ["fmt", "nlohmann", "CLI", "graphviz", "httplib"]),
+    "render": (["render", "solver", "model"], ["fmt", "nlohmann", "CLI", "graphviz", "httplib", "kainjow"]),
     "solver": (["solver", "model"], ["fmt", "glpk"]),
 }
 # third-party headers that only these files may include

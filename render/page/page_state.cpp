@@ -134,8 +134,11 @@ void add_drawing(Json& state,
                  const solver::SteadyAnswer& answer,
                  model::UnitSystem units,
                  DrawnForm& form) {
-  const DrawResult drawn = draw_schematic(
-      farm, answer, {DrawFormat::Svg, units, DrawSurface::Screen, form.known_for(farm)});
+  DrawOptions options;
+  options.units = units;
+  options.surface = DrawSurface::Screen;
+  options.form = form.known_for(farm);
+  const DrawResult drawn = draw_schematic(farm, answer, options);
   state["svg"] = drawn.problem.empty() ? Json(drawn.bytes) : Json();
   if (drawn.problem.empty()) {
     form.remember(farm, drawn.form);

@@ -54,9 +54,11 @@ TEST_CASE("no season fails and none loses water whatever the step", "[law][seaso
     }
     const solver::WaterBalance& water = answer.balance;
     CHECK(std::abs(water.error_m3) <= 1e-6 * water.moved_m3 + nothing_m3);
-    CHECK(water.in_m3 >= -nothing_m3);
-    CHECK(water.spilled_m3 >= -nothing_m3);
-    CHECK(water.lost_m3 >= -nothing_m3);
+    // What rounds to nothing in a step adds up over a year as the water does that rounds.
+    const double nothing_in_all_m3 = 1e-6 * water.moved_m3 + nothing_m3;
+    CHECK(water.in_m3 >= -nothing_in_all_m3);
+    CHECK(water.spilled_m3 >= -nothing_in_all_m3);
+    CHECK(water.lost_m3 >= -nothing_in_all_m3);
     for (const solver::TroughSeason& trough : answer.troughs) {
       for (const solver::MonthAtTrough& month : trough.months) {
         CHECK(month.got_m3 >= -nothing_m3);

@@ -64,7 +64,7 @@ TEST_CASE("Douglas' tank falls from 3.5 to 2.25 m in 7078.70 s", "[season]") {
   const solver::FarmStores stores(farm, day, notes);
   solver::SeasonSteps steps(farm, stores);
   steps.begin_day(solver::day_values(farm, day));
-  solver::StepWishes wishes{std::vector<double>(2, 0.0), std::vector<double>(2, 0.0)};
+  solver::StepWishes wishes{std::vector<double>(2, 0.0), std::vector<double>(2, 0.0), {}};
   solver::StepWater water;
   water.places.resize(2);
   double time_s = 0.0;
