@@ -115,13 +115,22 @@ std::string spoken_flow(double flow_m3_s, model::UnitSystem units) {
 }
 
 std::string spoken_volume(double volume_m3, model::UnitSystem units) {
+  // A season's hundred thousands to four figures: nobody measures them better.
+  const auto volume_figure = [](double amount) {
+    const double size = std::abs(amount);
+    if (size < 10000.0) {
+      return figure(amount);
+    }
+    const double unit = std::pow(10.0, std::floor(std::log10(size)) - 3.0);
+    return figure(std::round(amount / unit) * unit);
+  };
   if (units == model::UnitSystem::Us) {
-    return fmt::format("{} gal", figure(volume_m3 / cubic_metres_per_us_gallon));
+    return fmt::format("{} gal", volume_figure(volume_m3 / cubic_metres_per_us_gallon));
   }
   if (std::abs(volume_m3) < 1.0) {
-    return fmt::format("{} L", figure(volume_m3 * 1e3));
+    return fmt::format("{} L", volume_figure(volume_m3 * 1e3));
   }
-  return fmt::format("{} m3", figure(volume_m3));
+  return fmt::format("{} m3", volume_figure(volume_m3));
 }
 
 std::string spoken_pressure(double pressure_Pa, model::UnitSystem units) {
