@@ -308,7 +308,8 @@ void FrostStudy::write_sentences() {
         spoken_temperature(cool_spring_C, units_) + ".");
   }
   answer_.notes.push_back(
-      "Every flow and time below may be half or twice what is said. Buried pipes are taken to lie "
+      "Every flow and time told of frost may be half or twice what is said. Buried pipes are taken "
+      "to lie "
       "below the frost, and the cold to last until pipes and water have settled to it.");
   for (FrostPipe& pipe : answer_.pipes) {
     pipe.text = frost_pipe_text(farm_, pipe, *answer_.coldest, units_);

@@ -19,7 +19,8 @@ struct Subject {
   const model::Farm& farm;
   const solver::SteadyAnswer& answer;
   model::UnitSystem units = model::UnitSystem::Metric;
-  std::string date;  // of the report
+  std::string date;                              // of the report
+  const solver::SeasonAnswer* season = nullptr;  // converged; none where the report has no season
 };
 
 /// Farm, datum, who measured with what, site, month.

@@ -86,20 +86,26 @@ std::string days_measured(const model::Farm& farm) {
 }
 
 /// The least a reader must know who reads no further.
-std::string in_short(const solver::SteadyAnswer& answer) {
-  const auto count_of = [&answer](solver::FlagSeverity severity) {
+std::string in_short(const Subject& subject) {
+  std::vector<solver::Flag> flags = subject.answer.flags;
+  std::string season;
+  if (subject.season != nullptr) {
+    flags.insert(flags.end(), subject.season->flags.begin(), subject.season->flags.end());
+    season = ' ' + season_verdict(subject.farm, *subject.season);
+  }
+  const auto count_of = [&flags](solver::FlagSeverity severity) {
     return static_cast<std::size_t>(
-        std::count_if(answer.flags.begin(), answer.flags.end(), [severity](const auto& flag) {
+        std::count_if(flags.begin(), flags.end(), [severity](const auto& flag) {
           return flag.severity == severity;
         }));
   };
   const std::size_t dangers = count_of(solver::FlagSeverity::Danger);
   const std::size_t cautions = count_of(solver::FlagSeverity::Caution);
   if (dangers + cautions == 0) {
-    return std::string(nothing_amiss);
+    return std::string(nothing_amiss) + season;
   }
   return fmt::format(
-      "{} and {} are flagged.", counted(dangers, "danger"), counted(cautions, "caution"));
+      "{} and {} are flagged.{}", counted(dangers, "danger"), counted(cautions, "caution"), season);
 }
 
 }  // namespace
@@ -108,7 +114,7 @@ Chapter farm_chapter(const Subject& subject) {
   const model::Farm& farm = subject.farm;
   const std::string unsaid = "not said in the file";
   Facts facts;
-  facts.rows = {{"In short", in_short(subject.answer)},
+  facts.rows = {{"In short", in_short(subject)},
                 {"Farm", farm.name},
                 {"Report of", subject.date},
                 {"What it has", what_it_has(subject)},

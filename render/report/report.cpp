@@ -38,7 +38,11 @@ class ReportMaker {
     }
     report_.flags = report_.answer.flags;
     report_.amiss = is_amiss(report_.answer);
-    const Subject subject{loaded_, farm_, report_.answer, units_, drawing_date()};
+    Subject subject{loaded_, farm_, report_.answer, units_, drawing_date()};
+    if (is_wanted("season")) {
+      run_the_season(subject);
+      subject.season = season_.converged ? &season_ : nullptr;
+    }
     Page page;
     page.title = farm_.name;
     page.date = subject.date;
@@ -66,7 +70,7 @@ class ReportMaker {
                   const Subject& subject,
                   const solver::SteadyOptions& steady) {
     if (name == "season") {
-      return season(subject);
+      return season_chapter(subject, season_, dates_chosen_);
     }
     if (name == "spread") {
       return spread(subject, steady);
@@ -89,14 +93,15 @@ class ReportMaker {
         ->second(subject);
   }
 
-  Chapter season(const Subject& subject) {
+  void run_the_season(const Subject& subject) {
     const model::Date today = model::parse_date(subject.date).value_or(model::Date{});
     const SeasonDates dates = season_dates(farm_, options_.from, options_.to, today);
     solver::SeasonOptions season;
     season.from = dates.from;
     season.to = dates.to;
     season.units = units_;
-    solver::SeasonAnswer answer;
+    dates_chosen_ = dates.chosen;
+    solver::SeasonAnswer& answer = season_;
     {
       ProgressLine progress(options_.progress, "season");
       answer = solver::run_season(farm_, season, [&progress](double share) {
@@ -116,7 +121,6 @@ class ReportMaker {
       report_.problems.insert(
           report_.problems.end(), answer.problems.begin(), answer.problems.end());
     }
-    return season_chapter(subject, answer, dates.chosen);
   }
 
   Chapter spread(const Subject& subject, const solver::SteadyOptions& steady) {
@@ -132,6 +136,8 @@ class ReportMaker {
   const ReportOptions& options_;
   model::UnitSystem units_;
   Report report_;
+  solver::SeasonAnswer season_;
+  std::string dates_chosen_;
 };
 
 }  // namespace
