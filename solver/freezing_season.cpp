@@ -344,16 +344,16 @@ FrostAnswer FrostStudy::run(model::Date from, model::Date to) {
 std::vector<DrainPoint> low_points(const model::Farm& farm, std::size_t pipe) {
   const auto points = course_of(farm, farm.pipes[pipe], model::Month::Jan).points;
   std::vector<DrainPoint> lows;
-  std::optional<std::size_t> fallen_to;  // where the last fall ended, while nothing rises again
+  std::size_t fallen_to = 0;  // where the last fall ended, while nothing rises again; 0: nowhere
   for (std::size_t i = 1; i < points.size(); ++i) {
     if (points[i].elevation_m < points[i - 1].elevation_m) {
       fallen_to = i;
     } else if (points[i].elevation_m > points[i - 1].elevation_m) {
-      if (fallen_to) {
-        const CoursePoint& low = points[*fallen_to];
+      if (fallen_to > 0) {
+        const CoursePoint& low = points[fallen_to];
         lows.push_back({.pipe = pipe, .at_m = low.at_m, .elevation_m = low.elevation_m});
       }
-      fallen_to.reset();
+      fallen_to = 0;
     }
   }
   return lows;
