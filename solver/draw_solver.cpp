@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "solver/drawn_farm.h"
+#include "solver/nodal/pattern.h"
 #include "solver/place_answers.h"
 #include "solver/solved_case.h"
 
@@ -17,26 +18,6 @@ constexpr double head_tolerance_m = 1e-10;
 /// As in siphon_rounds.cpp: what is less is rounding.
 constexpr double least_rise_m = 1e-6;
 constexpr double least_suction_m = 0.01;
-
-bool have_one_pattern(const nodal::Problem& a, const nodal::Problem& b) {
-  if (a.nodes.size() != b.nodes.size() || a.edges.size() != b.edges.size()) {
-    return false;
-  }
-  for (std::size_t i = 0; i < a.nodes.size(); ++i) {
-    if (a.nodes[i].fixed_head_m.has_value() != b.nodes[i].fixed_head_m.has_value()) {
-      return false;
-    }
-  }
-  for (std::size_t i = 0; i < a.edges.size(); ++i) {
-    const nodal::Edge& one = a.edges[i];
-    const nodal::Edge& other = b.edges[i];
-    if (one.kind != other.kind || one.up != other.up || one.down != other.down ||
-        one.closed != other.closed) {
-      return false;
-    }
-  }
-  return true;
-}
 
 double unless_still(double flow_m3_s) {
   return std::abs(flow_m3_s) < still_flow_m3_s ? 0.0 : flow_m3_s;
@@ -123,7 +104,7 @@ bool DrawSolver::solve_quickly(DrawnAnswer& answer) {
   const nodal::Problem& pattern = base_->start.network->problem;
   state_.surroundings = surroundings_;
   state_.network = network_of(farm_, surroundings_, base_->options);
-  if (!have_one_pattern(pattern, state_.network->problem)) {
+  if (!nodal::have_one_pattern(pattern, state_.network->problem)) {
     return false;
   }
   nodal::SolveOptions how;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "solver/nodal/pattern.h"
 #include "solver/place_answers.h"
 
 namespace leat::solver {
@@ -15,21 +16,6 @@ constexpr double pocket_fades_m3_s = 1e-6;
 /// How softly limits are taken where full steps do not arrive: a cause may be large.
 constexpr double large_change_smoothing_m = 1e-2;
 constexpr double leak_discharge_coefficient = 0.61;
-
-bool same_pattern(const nodal::Problem& a, const nodal::Problem& b) {
-  if (a.nodes.size() != b.nodes.size() || a.edges.size() != b.edges.size()) {
-    return false;
-  }
-  for (std::size_t i = 0; i < a.edges.size(); ++i) {
-    const nodal::Edge& one = a.edges[i];
-    const nodal::Edge& other = b.edges[i];
-    if (one.kind != other.kind || one.up != other.up || one.down != other.down ||
-        one.closed != other.closed) {
-      return false;
-    }
-  }
-  return true;
-}
 
 /// The stretch that starts at a high point.
 std::size_t edge_behind(const PipeEdges& pipe, double at_m) {
@@ -147,7 +133,7 @@ bool ReadingModel::solve(Setting& setting, const FitSite& site, double size, Flo
   const nodal::State* const start = can_start_warm ? &warm : nullptr;
   nodal::SolveOptions options;
   options.warm_smoothing_m = large_change_smoothing_m;
-  nodal::Solution solution = same_pattern(problem, base.network->problem)
+  nodal::Solution solution = nodal::have_one_pattern(problem, base.network->problem)
                                  ? setting.solver->solve(problem, options, start)
                                  : nodal::NodalSolver(problem).solve(problem, options, start);
   if (!solution.report.is_usable()) {

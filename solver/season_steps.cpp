@@ -8,6 +8,7 @@
 #include "solver/carry_over.h"
 #include "solver/farm_of_day.h"
 #include "solver/lifters.h"
+#include "solver/nodal/pattern.h"
 #include "solver/place_answers.h"
 
 namespace leat::solver {
@@ -34,26 +35,6 @@ constexpr double least_pump_share = 1e-6;
 constexpr double least_rise_m = 1e-6;
 constexpr double least_suction_m = 0.01;
 constexpr double parted_gap_m = 1e-6;
-
-bool same_pattern(const nodal::Problem& a, const nodal::Problem& b) {
-  if (a.nodes.size() != b.nodes.size() || a.edges.size() != b.edges.size()) {
-    return false;
-  }
-  for (std::size_t i = 0; i < a.nodes.size(); ++i) {
-    if (a.nodes[i].has_store != b.nodes[i].has_store ||
-        a.nodes[i].fixed_head_m.has_value() != b.nodes[i].fixed_head_m.has_value()) {
-      return false;
-    }
-  }
-  for (std::size_t i = 0; i < a.edges.size(); ++i) {
-    const Edge& x = a.edges[i];
-    const Edge& y = b.edges[i];
-    if (x.kind != y.kind || x.up != y.up || x.down != y.down || x.closed != y.closed) {
-      return false;
-    }
-  }
-  return true;
-}
 
 /// Whether some vertex or tee that water from a spring may pass stands above its intake: such a
 /// line can break.
@@ -169,7 +150,7 @@ void SeasonSteps::enter_shape() {
   if (shape.built_for != changes_) {
     state_.surroundings = surroundings_of(farm_, std::nullopt);
     std::unique_ptr<FarmNetwork> built = network_of(farm_, state_.surroundings, options);
-    is_new = is_new || !same_pattern(built->problem, network->problem);
+    is_new = is_new || !nodal::have_one_pattern(built->problem, network->problem);
     if (is_new && !is_other) {
       before = std::move(network);
     }

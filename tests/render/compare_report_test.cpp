@@ -10,6 +10,7 @@
 
 #include "render/run.h"
 #include "render/text_table.h"
+#include "tests/render/run_words.h"
 #include "tests/render/temporary_folder.h"
 
 namespace leat::render {
@@ -20,19 +21,6 @@ using OrderedJson = nlohmann::ordered_json;
 
 const std::string before = std::string(LEAT_SOURCE_DIR) + "/networks-demo/17-one-thin-line.yaml";
 const std::string after = std::string(LEAT_SOURCE_DIR) + "/networks-demo/18-two-lines.yaml";
-
-struct Outcome {
-  int status = 0;
-  std::string out;
-  std::string err;
-};
-
-Outcome run_words(const std::vector<std::string>& words) {
-  std::ostringstream out;
-  std::ostringstream err;
-  const int status = run(words, out, err, Terminal{});
-  return {status, out.str(), err.str()};
-}
 
 std::vector<std::string> keys_of(const OrderedJson& object) {
   std::vector<std::string> keys;

@@ -12,6 +12,7 @@
 #include <nlohmann/json.hpp>
 
 #include "render/run.h"
+#include "tests/render/run_words.h"
 #include "tests/render/temporary_folder.h"
 
 namespace leat::render {
@@ -19,19 +20,6 @@ namespace leat::render {
 namespace {
 
 const std::string demo = std::string(LEAT_SOURCE_DIR) + "/networks-demo/19-weak-line.yaml";
-
-struct Outcome {
-  int status = 0;
-  std::string out;
-  std::string err;
-};
-
-Outcome run_words(const std::vector<std::string>& words) {
-  std::ostringstream out;
-  std::ostringstream err;
-  const int status = run(words, out, err, Terminal{});
-  return {status, out.str(), err.str()};
-}
 
 std::vector<std::string> keys_of(const nlohmann::ordered_json& object) {
   std::vector<std::string> keys;

@@ -15,6 +15,7 @@
 #include <nlohmann/json.hpp>
 
 #include "render/run.h"
+#include "tests/render/run_words.h"
 #include "tests/render/temporary_folder.h"
 
 namespace leat::render {
@@ -31,19 +32,6 @@ constexpr double absolute_tolerance = 1e-9;
 // How many steps Newton takes may differ by a few for the same reason; the laws' tests hold the
 // mean.
 constexpr double iteration_tolerance = 3.0;
-
-struct Outcome {
-  int status = 0;
-  std::string out;
-  std::string err;
-};
-
-Outcome run_words(const std::vector<std::string>& words) {
-  std::ostringstream out;
-  std::ostringstream err;
-  const int status = run(words, out, err, Terminal{});
-  return {status, out.str(), err.str()};
-}
 
 std::string content_of(const std::filesystem::path& path) {
   std::ifstream stream(path, std::ios::binary);

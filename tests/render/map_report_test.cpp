@@ -12,6 +12,7 @@
 
 #include "render/json_report.h"
 #include "render/run.h"
+#include "tests/render/run_words.h"
 #include "tests/render/sample_farm.h"
 #include "tests/render/temporary_folder.h"
 
@@ -231,19 +232,6 @@ TEST_CASE("a pipe shorter than the way between its ends on the map is doubted") 
   CHECK(remarks.doubts[0].find("1000.0 m apart") != std::string::npos);
   CHECK(map_remarks(farm_at({offset(0.0, 0.0), offset(70.0, 90.0)}), UnitSystem::Metric)
             .doubts.empty());
-}
-
-struct Outcome {
-  int status = 0;
-  std::string out;
-  std::string err;
-};
-
-Outcome run_words(const std::vector<std::string>& words) {
-  std::ostringstream out;
-  std::ostringstream err;
-  const int status = run(words, out, err, Terminal{});
-  return {status, out.str(), err.str()};
 }
 
 std::string demo(const std::string& name) {

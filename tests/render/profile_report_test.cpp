@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include "render/run.h"
+#include "tests/render/run_words.h"
 #include "tests/render/temporary_folder.h"
 
 namespace leat::render {
@@ -24,19 +25,6 @@ pipes:
   up: {from: beck, to: hill tee, size: 1 in SIDR 15, path: [[0 m, 99 m], [60 m, 103 m], [90 m, 95 m]]}
   down: {from: hill tee, to: low pond, size: 1 in SIDR 15, length: 50 m}
 )";
-
-struct Outcome {
-  int status = 0;
-  std::string out;
-  std::string err;
-};
-
-Outcome run_words(const std::vector<std::string>& words) {
-  std::ostringstream out;
-  std::ostringstream err;
-  const int status = run(words, out, err, Terminal{});
-  return {status, out.str(), err.str()};
-}
 
 /// Sets PATH while it lives: gnuplot is looked for nowhere else.
 class OnlyPath {

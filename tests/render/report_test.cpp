@@ -20,6 +20,7 @@
 #include "render/report/page_template.h"
 #include "render/report/svg_in_page.h"
 #include "render/run.h"
+#include "tests/render/run_words.h"
 #include "tests/render/temporary_folder.h"
 
 namespace leat::render {
@@ -27,19 +28,6 @@ namespace leat::render {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-struct Outcome {
-  int status = 0;
-  std::string out;
-  std::string err;
-};
-
-Outcome run_words(const std::vector<std::string>& words) {
-  std::ostringstream out;
-  std::ostringstream err;
-  const int status = run(words, out, err, Terminal{});
-  return {status, out.str(), err.str()};
-}
 
 std::string demo(const std::string& name) {
   return std::string(LEAT_SOURCE_DIR) + "/networks-demo/" + name + ".yaml";

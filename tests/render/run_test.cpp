@@ -9,24 +9,12 @@
 #include <nlohmann/json.hpp>
 
 #include "render/starter_file.h"
+#include "tests/render/run_words.h"
 #include "tests/render/temporary_folder.h"
 
 namespace leat::render {
 
 namespace {
-
-struct Outcome {
-  int status = 0;
-  std::string out;
-  std::string err;
-};
-
-Outcome run_words(const std::vector<std::string>& words) {
-  std::ostringstream out;
-  std::ostringstream err;
-  const int status = run(words, out, err, Terminal{});
-  return {status, out.str(), err.str()};
-}
 
 /// A stream end that fails every write as the system would.
 class FailingBuffer : public std::streambuf {

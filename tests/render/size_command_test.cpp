@@ -11,6 +11,7 @@
 
 #include "render/run.h"
 #include "render/text_table.h"
+#include "tests/render/run_words.h"
 #include "tests/render/temporary_folder.h"
 
 namespace leat::render {
@@ -18,19 +19,6 @@ namespace leat::render {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-struct Outcome {
-  int status = 0;
-  std::string out;
-  std::string err;
-};
-
-Outcome run_words(const std::vector<std::string>& words) {
-  std::ostringstream out;
-  std::ostringstream err;
-  const int status = run(words, out, err, Terminal{});
-  return {status, out.str(), err.str()};
-}
 
 std::string demo() {
   return std::string(LEAT_SOURCE_DIR) + "/networks-demo/20-which-pipe.yaml";

@@ -10,25 +10,13 @@
 
 #include "render/run.h"
 #include "render/text_table.h"
+#include "tests/render/run_words.h"
 
 namespace leat::render {
 
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-struct Outcome {
-  int status = 0;
-  std::string out;
-  std::string err;
-};
-
-Outcome run_words(const std::vector<std::string>& words) {
-  std::ostringstream out;
-  std::ostringstream err;
-  const int status = run(words, out, err, Terminal{});
-  return {status, out.str(), err.str()};
-}
 
 std::string demo(const std::string& name) {
   return std::string(LEAT_SOURCE_DIR) + "/networks-demo/" + name + ".yaml";
