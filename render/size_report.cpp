@@ -108,9 +108,11 @@ std::string stores_table(const solver::SizePlan& plan,
   for (const solver::StoreRule& rule : plan.stores) {
     const model::Place& place = plan.laid.places[rule.place];
     const std::optional<double> held = rule.is_least ? held_m3(place) : std::nullopt;
-    const bool is_small = held && *held < rule.volume_m3 * (1.0 - 1e-9);
+    const bool is_small = held && *held < rule.volume_m3.value_or(0.0) * (1.0 - 1e-9);
     rows.push_back({rule.place == before ? "" : place.name,
-                    volume_number_text(cubic_metres(rule.volume_m3), options.units),
+                    rule.volume_m3
+                        ? volume_number_text(cubic_metres(*rule.volume_m3), options.units)
+                        : "no size",
                     held ? volume_number_text(cubic_metres(*held), options.units) : "",
                     is_small        ? "too small"
                     : rule.is_least ? "go by this"
@@ -128,7 +130,8 @@ std::string stores_table(const solver::SizePlan& plan,
                      {"of", Align::Left}},
                     rows) +
          wrapped(
-             "By rule, at the flow of the month; the season's own ups and downs are not in it. "
+             "Balance: at the flow of the month. Season: the month run hour by hour with this one "
+             "larger and smaller, to 2 %; no size: water is short however much it holds. "
              "USDA: Livestock Watering Data Sheet; Ohio: State University ANR-12 (2003); "
              "practice: common practice, from memory.",
              text_width(terminal),
@@ -153,10 +156,13 @@ std::string size_table(const model::Farm& farm,
                        const solver::SizePlan& plan,
                        const TableOptions& options,
                        const Terminal& terminal) {
-  return answer_heading(farm, plan.answer, options, terminal) + '\n' +
-         wrapped(verdict(plan), text_width(terminal), 0) + parts_table(farm, plan, options) +
-         gets_table(plan, options) + stores_table(plan, options, terminal) +
-         notes_text(plan, terminal) + findings_text(plan.answer, options.detail, terminal) + '\n' +
+  const std::string pipes = plan.runs.empty()
+                                ? ""
+                                : '\n' + wrapped(verdict(plan), text_width(terminal), 0) +
+                                      parts_table(farm, plan, options);
+  return answer_heading(farm, plan.answer, options, terminal) + pipes + gets_table(plan, options) +
+         stores_table(plan, options, terminal) + notes_text(plan, terminal) +
+         findings_text(plan.answer, options.detail, terminal) + '\n' +
          cautions_text(plan.laid, plan.answer, terminal);
 }
 
@@ -196,6 +202,16 @@ std::string size_json(const model::Farm& farm, const solver::SizePlan& plan) {
   object["cost"] = json_number(plan.cost);
   object["bound"] = json_number(plan.bound);
   object["method"] = solver::word_of(plan.method);
+  object["stores"] = Json::array();
+  for (const solver::StoreRule& rule : plan.stores) {
+    Json row;
+    row["place"] = plan.laid.places[rule.place].name;
+    row["volume_m3"] = json_number(rule.volume_m3);
+    row["rule"] = rule.rule;
+    row["source"] = rule.source;
+    row["least"] = rule.is_least;
+    object["stores"].push_back(row);
+  }
   object["flags"] = flag_list(plan.answer);
   return json_text(object);
 }

@@ -8,12 +8,14 @@
 
 #include "solver/driest_month.h"
 #include "solver/judgements.h"
+#include "solver/size/day_below.h"
 #include "solver/size/head_budget.h"
 #include "solver/size/pipe_for_sale.h"
 #include "solver/size/search.h"
 #include "solver/size/size_choice.h"
 #include "solver/size/tree_choice.h"
 #include "solver/size/trials.h"
+#include "solver/steady.h"
 
 namespace leat::solver {
 
@@ -50,12 +52,16 @@ class Sizing {
         runs_.push_back(i);
       }
     }
+    if (depends_on_month(farm_)) {
+      month_ = options_.month ? options_.month : driest_month(farm_);
+    }
     refuse();
     if (!plan_.problems.empty()) {
       return std::move(plan_);
     }
-    if (depends_on_month(farm_)) {
-      month_ = options_.month ? options_.month : driest_month(farm_);
+    if (runs_.empty()) {
+      size_stores_only();
+      return std::move(plan_);
     }
     list_ = pipe_list(farm_);
     Trials trials(farm_, list_, runs_, month_, options_.units);
@@ -84,19 +90,50 @@ class Sizing {
             "take it out of a copy of the file to size the rest"));
       }
     }
-    if (runs_.empty()) {
-      plan_.problems.push_back(problem_at(farm_,
-                                          "nothing-to-size",
-                                          {},
-                                          "no pipe of the farm is marked 'size: choose'",
-                                          "write 'size: choose' on the pipes to be sized"));
+    if (runs_.empty() && !has_store_to_size()) {
+      plan_.problems.push_back(
+          problem_at(farm_,
+                     "nothing-to-size",
+                     {},
+                     "no pipe of the farm is marked 'size: choose', and no trough or tank has a "
+                     "day's amount to hold",
+                     "write 'size: choose' on the pipes to be sized"));
     }
-    if (!has_linear_programming()) {
+    if (!runs_.empty() && !has_linear_programming()) {
       plan_.problems.push_back(problem_at(farm_,
                                           "no-glpk",
                                           {},
                                           "this leat was built without GLPK, which sizing needs",
                                           "install libglpk-dev and build leat again"));
+    }
+  }
+
+  [[nodiscard]] bool has_store_to_size() const {
+    for (std::size_t i = 0; i < farm_.places.size(); ++i) {
+      const auto* const trough = std::get_if<model::Trough>(&farm_.places[i].data);
+      const bool is_rate =
+          trough != nullptr && std::holds_alternative<model::RateNeed>(trough->need);
+      const bool is_store =
+          trough != nullptr || std::holds_alternative<model::Tank>(farm_.places[i].data);
+      if (is_store && !is_rate && day_below_m3(farm_, i, month_) > 0.0) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /// The farm as it is laid: only what its troughs and tanks must hold is asked.
+  void size_stores_only() {
+    SteadyOptions steady;
+    steady.month = month_;
+    steady.units = options_.units;
+    plan_.method = SizeMethod::Exact;
+    plan_.answer = solve_steady(farm_, steady);
+    plan_.answer.month_chosen = !options_.month && month_;
+    plan_.laid = farm_;
+    if (plan_.answer.converged) {
+      plan_.notes.push_back("no pipe is marked 'size: choose': the pipes are taken as laid");
+      plan_.stores = store_rules(plan_.laid, plan_.answer, month_, plan_.notes);
     }
   }
 
@@ -285,7 +322,7 @@ class Sizing {
     plan_.answer.month_chosen = !options_.month && month_;
     plan_.laid = std::move(best_.laid.farm);
     if (plan_.answer.converged) {
-      plan_.stores = store_rules(plan_.laid, plan_.answer, month_);
+      plan_.stores = store_rules(plan_.laid, plan_.answer, month_, plan_.notes);
     }
   }
 

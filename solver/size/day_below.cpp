@@ -1,7 +1,5 @@
 #include "solver/size/day_below.h"
 
-#include <vector>
-
 #include "solver/place_answers.h"
 
 namespace leat::solver {
@@ -23,7 +21,7 @@ std::optional<double> day_amount_m3(const model::Farm& farm,
   return *need * (trough != nullptr ? in_seconds(trough->within) : seconds_per_day);
 }
 
-double day_below_m3(const model::Farm& farm, std::size_t place, std::optional<model::Month> month) {
+std::vector<std::size_t> places_below(const model::Farm& farm, std::size_t place) {
   std::vector<std::vector<std::size_t>> leaving(farm.places.size());
   for (const model::Pipe& pipe : farm.pipes) {
     if (!pipe.valve || !pipe.valve->shut) {
@@ -31,19 +29,23 @@ double day_below_m3(const model::Farm& farm, std::size_t place, std::optional<mo
     }
   }
   std::vector<bool> seen(farm.places.size());
-  std::vector<std::size_t> waiting{place};
+  std::vector<std::size_t> found{place};
   seen[place] = true;
-  double sum_m3 = 0.0;
-  while (!waiting.empty()) {
-    const std::size_t here = waiting.back();
-    waiting.pop_back();
-    sum_m3 += day_amount_m3(farm, farm.places[here], month).value_or(0.0);
-    for (const std::size_t next : leaving[here]) {
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    for (const std::size_t next : leaving[found[i]]) {
       if (!seen[next]) {
         seen[next] = true;
-        waiting.push_back(next);
+        found.push_back(next);
       }
     }
+  }
+  return found;
+}
+
+double day_below_m3(const model::Farm& farm, std::size_t place, std::optional<model::Month> month) {
+  double sum_m3 = 0.0;
+  for (const std::size_t below : places_below(farm, place)) {
+    sum_m3 += day_amount_m3(farm, farm.places[below], month).value_or(0.0);
   }
   return sum_m3;
 }

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <vector>
 
 #include "model/farm.h"
 
@@ -13,8 +14,11 @@ namespace leat::solver {
                                                   const model::Place& place,
                                                   std::optional<model::Month> month);
 
-/// Days' amounts of all troughs and outlets that pipes out of the place lead to, as the pipes are
-/// written and valves stand, through tees and further tanks [m3].
+/// The place and all places that pipes out of it lead to, as the pipes are written and valves
+/// stand, through tees and further tanks; by index into the farm's places.
+[[nodiscard]] std::vector<std::size_t> places_below(const model::Farm& farm, std::size_t place);
+
+/// Days' amounts of all troughs and outlets among `places_below` [m3].
 [[nodiscard]] double day_below_m3(const model::Farm& farm,
                                   std::size_t place,
                                   std::optional<model::Month> month);

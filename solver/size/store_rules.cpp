@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <utility>
 
+#include <fmt/format.h>
+
 #include "model/herd_catalogue.h"
 #include "solver/size/day_below.h"
+#include "solver/size/store_season.h"
 
 namespace leat::solver {
 
@@ -16,9 +19,15 @@ constexpr double herd_share = 0.25;     // of a day's amount, for a herd that co
 constexpr double gallons_a_head = 2.0;  // refilled within the hour
 constexpr double short_dry_spell_days = 3.0;
 constexpr double long_dry_spell_days = 7.0;
+constexpr int days_cut_at_trough = 1;
+constexpr int days_cut_at_tank = 3;
+/// Stores times pipes of a farm whose month is run for each store (some thirty times).
+constexpr std::size_t most_stores_and_pipes = 400;
+constexpr model::Month any_month = model::Month::Jul;  // of a farm in which months are alike
 
 /// USDA Livestock Watering Data Sheet; Ohio State University ANR-12 (2003).
 constexpr const char* usda = "USDA";
+constexpr const char* by_season = "season";
 constexpr const char* ohio = "Ohio";
 
 /// Heads that drink at a trough; 0 where the file gives an amount only.
@@ -36,9 +45,15 @@ double heads_at(const model::Trough& trough, std::optional<model::Month> month) 
 class Rules {
  public:
   Rules(const model::Farm& farm, const SteadyAnswer& answer, std::optional<model::Month> month)
-      : farm_(farm), answer_(answer), month_(month) {}
+      : farm_(farm), answer_(answer), month_(month), season_(farm, month.value_or(any_month)) {}
 
-  std::vector<StoreRule> make() {
+  std::vector<StoreRule> make(std::vector<std::string>& notes) {
+    runs_season_ = store_count() * farm_.pipes.size() <= most_stores_and_pipes;
+    if (!runs_season_) {
+      notes.push_back(
+          "the farm is too large to run its month for every trough and tank: what they "
+          "must hold is by rule only");
+    }
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       if (const auto* const trough = std::get_if<model::Trough>(&farm_.places[i].data)) {
         add_trough(i, *trough);
@@ -50,8 +65,35 @@ class Rules {
   }
 
  private:
-  void add(std::size_t place, std::string rule, double volume_m3, std::string source) {
+  [[nodiscard]] std::size_t store_count() const {
+    return static_cast<std::size_t>(
+        std::count_if(farm_.places.begin(), farm_.places.end(), [](const model::Place& place) {
+          return std::holds_alternative<model::Trough>(place.data) ||
+                 std::holds_alternative<model::Tank>(place.data);
+        }));
+  }
+
+  void add(std::size_t place,
+           std::string rule,
+           std::optional<double> volume_m3,
+           std::string source) {
     rules_.push_back({place, std::move(rule), volume_m3, std::move(source), false});
+  }
+
+  void add_month_by_season(std::size_t place) {
+    if (runs_season_) {
+      add(place, "its month by the hour, begun full", season_.for_the_month_m3(place), by_season);
+    }
+  }
+
+  void add_cut_by_season(std::size_t place, int days) {
+    if (runs_season_) {
+      add(place,
+          days == 1 ? "a day with nothing coming in"
+                    : fmt::format("{} days with nothing coming in", days),
+          season_.without_inflow_m3(place, days),
+          by_season);
+    }
   }
 
   void add_trough(std::size_t place, const model::Trough& trough) {
@@ -69,8 +111,10 @@ class Rules {
         "time to bring a day's water",
         volume_by_refill_m3(*day_m3, heads_at(trough, month_), inflow_m3_s),
         usda);
+    add_month_by_season(place);
     mark_greatest_of_last(3);
     add(place, "a source that may fail for a day", 2.0 * *day_m3, usda);
+    add_cut_by_season(place, days_cut_at_trough);
   }
 
   /// What water is drawn faster than it comes must stand in the tank.
@@ -90,9 +134,11 @@ class Rules {
         volume_for_hours_m3(day_m3, shortest_hours(), in_m3_s),
         "balance");
     add(place, "time to bring a day's water", volume_by_refill_m3(day_m3, 0.0, in_m3_s), usda);
+    add_month_by_season(place);
     mark_greatest_of_last(2);
     add(place, "3 days without a source", short_dry_spell_days * day_m3, "practice");
     add(place, "7 days without a source", long_dry_spell_days * day_m3, "practice");
+    add_cut_by_season(place, days_cut_at_tank);
   }
 
   /// In which all that is drunk on the farm may be drunk.
@@ -106,9 +152,10 @@ class Rules {
     return hours;
   }
 
-  /// Of the rules just added the one that asks for most: what the place must hold in usual times.
+  /// Of the rules just added (`count`, and the season's) the one that asks for most: what the place
+  /// must hold in usual times.
   void mark_greatest_of_last(std::size_t count) {
-    std::size_t greatest = rules_.size() - count;
+    std::size_t greatest = rules_.size() - count - (runs_season_ ? 1 : 0);
     for (std::size_t i = greatest; i < rules_.size(); ++i) {
       greatest = rules_[i].volume_m3 > rules_[greatest].volume_m3 ? i : greatest;
     }
@@ -118,6 +165,8 @@ class Rules {
   const model::Farm& farm_;
   const SteadyAnswer& answer_;
   std::optional<model::Month> month_;
+  StoreSeason season_;
+  bool runs_season_ = false;
   std::vector<StoreRule> rules_;
 };
 
@@ -139,8 +188,9 @@ double volume_by_refill_m3(double day_m3, double heads, double inflow_m3_s) {
 
 std::vector<StoreRule> store_rules(const model::Farm& farm,
                                    const SteadyAnswer& answer,
-                                   std::optional<model::Month> month) {
-  return Rules(farm, answer, month).make();
+                                   std::optional<model::Month> month,
+                                   std::vector<std::string>& notes) {
+  return Rules(farm, answer, month).make(notes);
 }
 
 }  // namespace leat::solver

@@ -40,7 +40,7 @@ TEST_CASE("The JSON of size has the keys of the contract, in their order", "[siz
   const Json object = Json::parse(outcome.out);
   CHECK(keys_of(object) ==
         std::vector<std::string>{
-            "format", "command", "farm", "runs", "cost", "bound", "method", "flags"});
+            "format", "command", "farm", "runs", "cost", "bound", "method", "stores", "flags"});
   CHECK(object["command"] == "size");
   REQUIRE(object["runs"].size() == 3);
   CHECK(keys_of(object["runs"][0]) == std::vector<std::string>{"pipe", "parts"});
@@ -81,7 +81,10 @@ TEST_CASE("The farm written with its sizes keeps every comment and solves with n
   CHECK(text.find("#   size: choose") != std::string::npos);  // the run as it was
   CHECK(text.find("main joint: ") != std::string::npos);
   CHECK(run_words({"solve", sized, "--audit"}).status == 0);
-  CHECK(run_words({"size", sized}).status == 2);  // nothing left to choose
+  const Json again = Json::parse(run_words({"size", sized, "--json"}).out);
+  CHECK(again["runs"].empty());  // nothing left to choose
+  CHECK(again["cost"].is_null());
+  CHECK_FALSE(again["stores"].empty());
 }
 
 TEST_CASE("The file is never written over itself, nor over another unasked", "[size]") {

@@ -1,0 +1,147 @@
+#include "solver/size/store_season.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/season.h"
+#include "solver/size/day_below.h"
+
+namespace leat::solver {
+
+namespace {
+
+constexpr double step_s = 3600.0;
+constexpr double most_days = 40.0;     // of what is drunk below, in the ample store
+constexpr double least_days = 1e-3;    // what so small a store carries needs none
+constexpr double finest_ratio = 1.02;  // between a volume that carries and one that does not
+constexpr int common_year = 2001;      // no leap day; months repeat from year to year
+
+void take_year(const model::Date& on, model::Month month, int& year) {
+  if (model::month_of(on) == month) {
+    year = std::max(year, on.year);
+  }
+}
+
+template <class Value>
+void take_years(const std::vector<model::Dated<Value>>& record, model::Month month, int& year) {
+  for (const model::Dated<Value>& row : record) {
+    take_year(row.on, month, year);
+  }
+}
+
+/// The last year in which the farm has a measured day of the month.
+int year_for(const model::Farm& farm, model::Month month) {
+  int year = 0;
+  take_years(farm.site.water_record, month, year);
+  for (const model::Place& place : farm.places) {
+    if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
+      take_years(spring->yield_record, month, year);
+    } else if (const auto* const creek = std::get_if<model::Creek>(&place.data)) {
+      take_years(creek->surface_record, month, year);
+      take_years(creek->yield_record, month, year);
+      take_years(creek->spare_record, month, year);
+    } else if (const auto* const pond = std::get_if<model::Pond>(&place.data)) {
+      take_years(pond->surface_record, month, year);
+    }
+  }
+  if (farm.weather) {
+    for (const model::WeatherDay& day : farm.weather->days) {
+      take_year(day.on, month, year);
+    }
+  }
+  return year > 0 ? year : common_year;
+}
+
+void set_volume(model::Place& place, double volume_m3) {
+  if (auto* const trough = std::get_if<model::Trough>(&place.data)) {
+    trough->holds = cubic_metres(volume_m3);
+  } else if (auto* const tank = std::get_if<model::Tank>(&place.data)) {
+    tank->area = square_metres(volume_m3 / in_metres(tank->full));
+    tank->depth = tank->full;
+  }
+}
+
+void cut_off_inflow(model::Farm& farm, std::size_t place) {
+  for (model::Pipe& pipe : farm.pipes) {
+    if (pipe.to == place) {
+      if (!pipe.valve) {
+        pipe.valve.emplace();
+      }
+      pipe.valve->shut = true;
+    }
+  }
+  std::erase_if(farm.pumps, [&](const model::Pump& pump) { return pump.to == place; });
+}
+
+bool carries(const std::vector<bool>& supplied, const std::vector<bool>& wanted) {
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    if (wanted[i] && !supplied[i]) {
+      return false;
+    }
+  }
+  return true;
+}
+
+}  // namespace
+
+StoreSeason::StoreSeason(const model::Farm& farm, model::Month month) : farm_(farm) {
+  const int year = year_for(farm, month);
+  const int number = static_cast<int>(month) + 1;
+  first_ = {year, number, 1};
+  last_ = {year, number, model::days_of_month(month)};
+}
+
+std::optional<double> StoreSeason::for_the_month_m3(std::size_t place) const {
+  return least_m3(place, {first_, last_, false});
+}
+
+std::optional<double> StoreSeason::without_inflow_m3(std::size_t place, int days) const {
+  const model::Date to = model::date_of_day(model::day_number(first_) + days - 1);
+  return least_m3(place, {first_, to, true});
+}
+
+std::optional<double> StoreSeason::least_m3(std::size_t place, const Stretch& stretch) const {
+  const double day_m3 = day_below_m3(farm_, place, model::month_of(first_));
+  double carrying_m3 = most_days * day_m3;
+  const std::vector<bool> by_ample = supplied(place, stretch, carrying_m3);
+  std::vector<bool> wanted(farm_.places.size());
+  for (const std::size_t below : places_below(farm_, place)) {
+    wanted[below] = by_ample[below];
+  }
+  if (std::find(wanted.begin(), wanted.end(), true) == wanted.end()) {
+    return std::nullopt;
+  }
+  double failing_m3 = least_days * day_m3;
+  if (carries(supplied(place, stretch, failing_m3), wanted)) {
+    return 0.0;
+  }
+  while (carrying_m3 > finest_ratio * failing_m3) {
+    const double between_m3 = std::sqrt(carrying_m3 * failing_m3);
+    const bool is_enough = carries(supplied(place, stretch, between_m3), wanted);
+    (is_enough ? carrying_m3 : failing_m3) = between_m3;
+  }
+  return carrying_m3;
+}
+
+std::vector<bool> StoreSeason::supplied(std::size_t place,
+                                        const Stretch& stretch,
+                                        double volume_m3) const {
+  model::Farm farm = farm_;
+  farm.breaks.clear();
+  set_volume(farm.places[place], volume_m3);
+  if (stretch.is_cut) {
+    cut_off_inflow(farm, place);
+  }
+  SeasonOptions options;
+  options.from = stretch.from;
+  options.to = stretch.to;
+  options.step_s = step_s;
+  std::vector<bool> found(farm.places.size());
+  const SeasonAnswer answer = run_season(farm, options);
+  for (const TroughSeason& trough : answer.troughs) {
+    found[trough.place] = answer.converged && !trough.first_dry;
+  }
+  return found;
+}
+
+}  // namespace leat::solver
