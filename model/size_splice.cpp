@@ -7,19 +7,12 @@
 #include <fmt/format.h>
 
 #include "model/pipe_text.h"
-#include "model/text_position.h"
+#include "model/text_marks.h"
 #include "model/yaml_scalar.h"
 #include "model/yaml_tree.h"
 
 namespace leat::model {
 namespace {
-
-/// Bytes to be taken out and what comes in for them.
-struct Edit {
-  std::size_t at = 0;
-  std::size_t removed = 0;
-  std::string put;
-};
 
 std::string_view without_end(std::string_view line) {
   while (!line.empty() && (line.back() == '\n' || line.back() == '\r')) {
@@ -27,38 +20,6 @@ std::string_view without_end(std::string_view line) {
   }
   return line;
 }
-
-/// Where lines and characters of a text stand [bytes].
-class Marks {
- public:
-  explicit Marks(std::string_view text) : text_(text) {
-    starts_.push_back(0);
-    for (std::size_t i = 0; i < text.size(); ++i) {
-      if (text[i] == '\n' && i + 1 < text.size()) {
-        starts_.push_back(i + 1);
-      }
-    }
-  }
-  [[nodiscard]] std::size_t line_start(int line) const {
-    const auto index = static_cast<std::size_t>(line - 1);
-    return index < starts_.size() ? starts_[index] : text_.size();
-  }
-  [[nodiscard]] int line_count() const { return static_cast<int>(starts_.size()); }
-  [[nodiscard]] std::string_view line(int number) const {
-    return text_.substr(line_start(number), line_start(number + 1) - line_start(number));
-  }
-  [[nodiscard]] std::size_t offset(SourcePosition position) const {
-    std::size_t at = line_start(position.line);
-    for (int column = 1; column < position.column && at < text_.size(); ++column) {
-      at += std::max<std::size_t>(1, utf8_length(text_, at));
-    }
-    return at;
-  }
-
- private:
-  std::string_view text_;
-  std::vector<std::size_t> starts_;
-};
 
 const YamlEntry* entry_of(const YamlNode& map, std::string_view key) {
   for (const YamlEntry& entry : map.entries) {
@@ -92,7 +53,7 @@ class Splicer {
     if (laid_.places.size() > farm_.places.size() && !put_tees()) {
       return problem_at(runs.front().pipe);
     }
-    return edited();
+    return with_replacements(source_, std::move(edits_));
   }
 
  private:
@@ -225,30 +186,13 @@ class Splicer {
     return lines;
   }
 
-  std::string edited() {
-    std::sort(
-        edits_.begin(), edits_.end(), [](const Edit& a, const Edit& b) { return a.at < b.at; });
-    std::string text;
-    std::size_t at = 0;
-    for (const Edit& edit : edits_) {
-      text += source_.substr(at, edit.at - at);
-      if (!text.empty() && edit.put.ends_with('\n') && text.back() != '\n') {
-        text += '\n';
-      }
-      text += edit.put;
-      at = edit.at + edit.removed;
-    }
-    text += source_.substr(at);
-    return text;
-  }
-
   std::string_view source_;
-  Marks marks_;
+  TextMarks marks_;
   const Farm& farm_;
   const Farm& laid_;
   YamlNode root_;
   const YamlEntry* pipes_ = nullptr;
-  std::vector<Edit> edits_;
+  std::vector<Replacement> edits_;
 };
 
 constexpr double same_m = 0.011;

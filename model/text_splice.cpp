@@ -9,7 +9,7 @@
 #include <fmt/format.h>
 
 #include "model/problem_list.h"
-#include "model/text_position.h"
+#include "model/text_marks.h"
 #include "model/yaml_scalar.h"
 #include "model/yaml_tree.h"
 
@@ -85,13 +85,7 @@ void put_into_tree(YamlNode& node, Path path, const std::optional<std::string>& 
 /// A tree and the bytes it was read from.
 class Splice {
  public:
-  Splice(std::string_view text, const YamlNode& root) : text_(text), root_(root) {
-    for (std::size_t at = 0; at != std::string_view::npos && at < text.size();) {
-      line_starts_.push_back(at);
-      const std::size_t end = text.find('\n', at);
-      at = end == std::string_view::npos ? end : end + 1;
-    }
-  }
+  Splice(std::string_view text, const YamlNode& root) : text_(text), marks_(text), root_(root) {}
 
   /// The new text; none where the edit finds no place.
   [[nodiscard]] std::optional<std::string> made(const TextEdit& edit) const {
@@ -123,19 +117,10 @@ class Splice {
                             : key + '{' + words_for(path.subspan(1), text) + '}';
   }
 
-  [[nodiscard]] std::size_t offset(SourcePosition position) const {
-    const auto line = static_cast<std::size_t>(std::max(1, position.line) - 1);
-    std::size_t at = line < line_starts_.size() ? line_starts_[line] : text_.size();
-    for (int column = 1; column < position.column && at < text_.size(); ++column) {
-      at += std::max<std::size_t>(1, utf8_length(text_, at));
-    }
-    return at;
-  }
-
   [[nodiscard]] char letter(std::size_t at) const { return at < text_.size() ? text_[at] : '\0'; }
 
   [[nodiscard]] bool is_flow(const YamlNode& node) const {
-    const char first = letter(offset(node.position));
+    const char first = letter(marks_.offset(node.position));
     return first == '{' || first == '[';
   }
 
@@ -176,12 +161,12 @@ class Splice {
     if (!node.entries.empty()) {
       return end_of(node.entries.back().value);
     }
-    return offset(node.position) + 1;
+    return marks_.offset(node.position) + 1;
   }
 
   /// The byte after a value; none where its end cannot be told.
   [[nodiscard]] std::optional<std::size_t> end_of(const YamlNode& node) const {
-    const std::size_t at = offset(node.position);
+    const std::size_t at = marks_.offset(node.position);
     if (node.kind == YamlNode::Kind::List || node.kind == YamlNode::Kind::Map) {
       std::optional<std::size_t> end = end_of_content(node);
       if (!end || !is_flow(node)) {
@@ -213,7 +198,7 @@ class Splice {
   [[nodiscard]] std::optional<std::string> with_value(const YamlNode& node,
                                                       const std::string& words) const {
     const auto end = end_of(node);
-    return end ? std::optional(replaced(offset(node.position), *end, words)) : std::nullopt;
+    return end ? std::optional(replaced(marks_.offset(node.position), *end, words)) : std::nullopt;
   }
 
   [[nodiscard]] std::optional<std::string> with_key(const YamlNode& map,
@@ -247,14 +232,14 @@ class Splice {
     if (!end) {
       return std::nullopt;
     }
-    std::size_t from = offset(entry->position);
+    std::size_t from = marks_.offset(entry->position);
     if (!is_flow(map)) {
       from = text_.rfind('\n', from) + 1;  // npos + 1 is the text's beginning
       const std::size_t line_end = text_.find('\n', *end);
       return replaced(from, line_end == std::string_view::npos ? text_.size() : line_end + 1, "");
     }
     if (entry + 1 != map.entries.end()) {
-      return replaced(from, offset((entry + 1)->position), "");
+      return replaced(from, marks_.offset((entry + 1)->position), "");
     }
     if (entry != map.entries.begin()) {
       const auto before = end_of((entry - 1)->value);
@@ -264,8 +249,8 @@ class Splice {
   }
 
   std::string_view text_;
+  TextMarks marks_;
   const YamlNode& root_;
-  std::vector<std::size_t> line_starts_;
 };
 
 Diagnostic cannot(const TextEdit& edit, const std::string& file) {

@@ -149,4 +149,14 @@ NumberOutcome read_number(std::string_view text) {
   return outcome;
 }
 
+std::string without_end_zeros(std::string figure) {
+  if (figure.find('.') != std::string::npos) {
+    figure.erase(figure.find_last_not_of('0') + 1);
+    if (figure.back() == '.') {
+      figure.pop_back();
+    }
+  }
+  return figure == "-0" ? "0" : figure;
+}
+
 }  // namespace leat::model

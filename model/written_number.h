@@ -30,6 +30,9 @@ using NumberOutcome = std::variant<NumberRead, NumberFault>;
   return letter >= '0' && letter <= '9';
 }
 
+/// A figure without the zeros that end its decimals, nor their point: "2.50" is "2.5", "-0.0" is "0".
+[[nodiscard]] std::string without_end_zeros(std::string figure);
+
 /// Reads a number without sign from the start of the text.
 [[nodiscard]] NumberOutcome read_number(std::string_view text);
 

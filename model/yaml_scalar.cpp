@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "model/written_number.h"
+
 namespace leat::model {
 namespace {
 
@@ -19,16 +21,7 @@ bool is_plain(char letter) {
 }
 
 std::string trimmed(double value, int decimals) {
-  std::string text = fmt::format("{:.{}f}", value, decimals);
-  if (text.find('.') != std::string::npos) {
-    while (text.back() == '0') {
-      text.pop_back();
-    }
-    if (text.back() == '.') {
-      text.pop_back();
-    }
-  }
-  return text == "-0" ? "0" : text;
+  return without_end_zeros(fmt::format("{:.{}f}", value, decimals));
 }
 
 std::string distance_scalar(double value_m, UnitSystem units) {

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "render/load_case_words.h"
 #include "render/text_table.h"
 
 namespace leat::render {
@@ -27,18 +28,6 @@ Style style_of(solver::FlagSeverity severity) {
 
 constexpr std::string_view rating_code = "rating-assumed";
 
-std::string_view words_of(solver::LoadCase load_case) {
-  switch (load_case) {
-    case solver::LoadCase::Needs:
-      return "each trough taking at most its need";
-    case solver::LoadCase::Wide:
-      return "with every float wide open";
-    case solver::LoadCase::Static:
-      return "with every end shut";
-  }
-  return "";
-}
-
 /// Names a finding's load case where it is not the one asked for; the first time on a screen with
 /// what it means.
 class CaseNames {
@@ -52,7 +41,7 @@ class CaseNames {
     }
     const char* const word = solver::word_of(flag.load_case);
     return explained_.insert(flag.load_case).second
-               ? fmt::format(" (case {}: {})", word, words_of(flag.load_case))
+               ? fmt::format(" (case {}: {})", word, meaning_of(flag.load_case))
                : fmt::format(" (case {})", word);
   }
 

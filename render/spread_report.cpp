@@ -14,6 +14,7 @@
 #include "render/csv_report.h"
 #include "render/json_text.h"
 #include "render/number_text.h"
+#include "render/table_cells.h"
 #include "render/text_table.h"
 #include "solver/spoken_amount.h"
 
@@ -24,7 +25,6 @@ namespace {
 using Row = std::vector<std::string>;
 using solver::InputKind;
 
-constexpr double still_m3_s = 1e-9;
 /// As many causes are named.
 constexpr std::size_t causes_told = 3;
 /// A cause of at least half the spread makes most of it.
@@ -40,17 +40,13 @@ int count_of(double chance, const solver::Spread& spread) {
   return static_cast<int>(std::lround(chance * solved_draws(spread)));
 }
 
-std::string flow_cell(double flow_m3_s, model::UnitSystem units) {
-  const double shown = std::abs(flow_m3_s) < still_m3_s ? 0.0 : flow_m3_s;
-  return flow_number_text(cubic_metres_per_second(shown), units);
-}
-
 /// Who gets water, or asks for it, in some draw, and stores that never give any.
 bool is_shown(const model::Place& place, const solver::PlaceSpread& spread) {
   const bool asks = !model::is_open_water(place) && !std::holds_alternative<model::Tee>(place.data);
   const bool stores = std::holds_alternative<model::Pond>(place.data) ||
                       std::holds_alternative<model::Tank>(place.data);
-  return asks || spread.high_m3_s > still_m3_s || (stores && spread.low_m3_s > -still_m3_s);
+  return asks || spread.high_m3_s > solver::still_flow_m3_s ||
+         (stores && spread.low_m3_s > -solver::still_flow_m3_s);
 }
 
 std::string of_draws(double chance, const solver::Spread& spread) {

@@ -13,7 +13,9 @@
 #include "render/cautions.h"
 #include "render/findings_text.h"
 #include "render/lifter_text.h"
+#include "render/load_case_words.h"
 #include "render/number_text.h"
+#include "render/table_cells.h"
 #include "render/text_table.h"
 
 namespace leat::render {
@@ -21,46 +23,6 @@ namespace leat::render {
 namespace {
 
 using Row = std::vector<std::string>;
-
-/// Below this a flow is still, as in the pipes' state "still" (OUTPUT.md) [m3/s].
-constexpr double still_m3_s = 1e-9;
-
-std::string flow_cell(std::optional<double> flow_m3_s, model::UnitSystem units) {
-  if (!flow_m3_s) {
-    return "-";
-  }
-  const double shown = std::abs(*flow_m3_s) < still_m3_s ? 0.0 : *flow_m3_s;
-  return flow_number_text(cubic_metres_per_second(shown), units);
-}
-
-std::string level_cell(std::optional<double> level_m, model::UnitSystem units) {
-  return level_m ? level_number_text(elevation_metres(*level_m), units) : "-";
-}
-
-std::string pressure_cell(std::optional<double> pressure_pascals, model::UnitSystem units) {
-  return pressure_pascals ? pressure_number_text(pascals(*pressure_pascals), units) : "-";
-}
-
-std::string share_cell(std::optional<double> share) {
-  if (!share) {
-    return "-";
-  }
-  // Rounded down below 1: nothing that falls short may read 100 %.
-  const double percent = *share < 0.995 ? std::floor(*share * 100.0) : 100.0;
-  return fmt::format("{} %", decimal_text(percent, 0));
-}
-
-std::string_view words_of(solver::LoadCase load_case) {
-  switch (load_case) {
-    case solver::LoadCase::Needs:
-      return "case needs: each trough takes at most its need, a day's average";
-    case solver::LoadCase::Wide:
-      return "case wide: every float wide open, every open end running";
-    case solver::LoadCase::Static:
-      return "case static: every end shut, the water standing";
-  }
-  return "";
-}
 
 /// Whether the driest month was judged by springs and creeks (else by what stock drink).
 bool has_varying_source(const model::Farm& farm) {
@@ -89,8 +51,8 @@ std::string month_words(const model::Farm& farm, const solver::SteadyAnswer& ans
 bool is_drawn_from(const model::Farm& farm, const solver::SteadyAnswer& answer, std::size_t place) {
   for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
     const double flow_m3_s = answer.pipes.at(i).flow_m3_s;
-    if ((farm.pipes[i].from == place && flow_m3_s >= still_m3_s) ||
-        (farm.pipes[i].to == place && flow_m3_s <= -still_m3_s)) {
+    if ((farm.pipes[i].from == place && flow_m3_s >= solver::still_flow_m3_s) ||
+        (farm.pipes[i].to == place && flow_m3_s <= -solver::still_flow_m3_s)) {
       return true;
     }
   }
@@ -107,8 +69,9 @@ bool is_end_user(const model::Farm& farm, const solver::SteadyAnswer& answer, st
   }
   const bool stores = std::holds_alternative<model::Pond>(place.data) ||
                       std::holds_alternative<model::Tank>(place.data);
-  return delivered_m3_s >= still_m3_s ||
-         (stores && delivered_m3_s > -still_m3_s && !is_drawn_from(farm, answer, index));
+  return delivered_m3_s >= solver::still_flow_m3_s ||
+         (stores && delivered_m3_s > -solver::still_flow_m3_s &&
+          !is_drawn_from(farm, answer, index));
 }
 
 TextTable users_table(const model::Farm& farm,
@@ -261,7 +224,7 @@ std::vector<TextTable> answer_tables(const model::Farm& farm,
 
 std::string case_text(const model::Farm& farm, const solver::SteadyAnswer& answer) {
   std::string situation = month_words(farm, answer);
-  situation += words_of(answer.load_case);
+  situation += heading_of(answer.load_case);
   if (answer.broken) {
     situation += fmt::format("; the float of {} hangs open", *answer.broken);
   }

@@ -8,11 +8,9 @@
 #include "model/farm.h"
 #include "solver/network_of_farm.h"
 #include "solver/nodal/newton.h"
+#include "solver/steady_answer.h"
 
 namespace leat::solver {
-
-/// Below this a flow is nothing: the water is still.
-inline constexpr double still_flow_m3_s = 1e-9;
 
 /// A network with its answer.
 struct FlowState {

@@ -9,6 +9,7 @@
 #include "solver/day_values.h"
 #include "solver/freezing_words.h"
 #include "solver/pipe_geometry.h"
+#include "solver/steady_answer.h"
 
 namespace leat::solver {
 
@@ -20,7 +21,6 @@ constexpr double usual_humidity_percent = 80.0;  // a winter night's (common pra
 /// winter at least: the cool end of spring water, 45 F (Angus bulletin: 45 to 55 F).
 constexpr double untold_water_C = 15.0;
 constexpr double cool_spring_C = 7.0;
-constexpr double still_m3_s = 1e-9;  // as the states of pipes have it (render/OUTPUT.md)
 
 /// The share of nights below 0 C where they stray normally about a mean.
 double freezing_share(double usual_night_C) {
@@ -67,7 +67,7 @@ bool shuts_by_float(const model::Place& place) {
 
 /// What a flow does against the least one, within the spread of the rules.
 FrostVerdict verdict_of(double flow_m3_s, std::optional<double> least_m3_s) {
-  if (!(flow_m3_s > still_m3_s)) {
+  if (!(flow_m3_s > still_flow_m3_s)) {
     return FrostVerdict::Still;
   }
   if (!least_m3_s || flow_m3_s < *least_m3_s / hydrology::freezing_spread) {
@@ -222,7 +222,7 @@ FrostPipe FrostStudy::judged(std::size_t pipe) const {
       const double there_m3_s = std::abs(flow_of(*at));
       const double share = there_m3_s > flow_m3_s ? flow_m3_s / there_m3_s : 1.0;
       judged.exposed_m += length_m;
-      loss_W_K += loss_W_m_K(*at) * length_m * (flow_m3_s > still_m3_s ? share : 1.0);
+      loss_W_K += loss_W_m_K(*at) * length_m * (flow_m3_s > still_flow_m3_s ? share : 1.0);
     }
     const std::size_t inlet = inlet_of(*at);
     at = model::is_open_water(farm_.places[inlet]) ? std::nullopt : feeder_of(inlet, taken);

@@ -24,4 +24,18 @@ PipesByPlace::PipesByPlace(const model::Farm& farm) : first_(farm.places.size() 
   }
 }
 
+std::vector<bool> joined_by_pipes(const model::Farm& farm, std::vector<bool> marked) {
+  for (bool grows = true; grows;) {
+    grows = false;
+    for (const model::Pipe& pipe : farm.pipes) {
+      if (marked[pipe.from] != marked[pipe.to]) {
+        marked[pipe.from] = true;
+        marked[pipe.to] = true;
+        grows = true;
+      }
+    }
+  }
+  return marked;
+}
+
 }  // namespace leat::solver

@@ -26,4 +26,8 @@ class PipesByPlace {
   std::vector<std::size_t> pipes_;
 };
 
+/// The places that rows of pipes, however long, join to those marked; the marked ones with them.
+/// One mark a place of the farm, before and after.
+[[nodiscard]] std::vector<bool> joined_by_pipes(const model::Farm& farm, std::vector<bool> marked);
+
 }  // namespace leat::solver

@@ -9,6 +9,7 @@
 #include "solver/day_values.h"
 #include "solver/farm_of_day.h"
 #include "solver/judgements.h"
+#include "solver/pipes_by_place.h"
 #include "solver/season_findings.h"
 #include "solver/solved_case.h"
 #include "solver/spoken_amount.h"
@@ -25,17 +26,7 @@ constexpr double empty_within_m = 0.02;
 std::vector<bool> joined_to(const model::Farm& farm, std::size_t place) {
   std::vector<bool> joined(farm.places.size(), false);
   joined[place] = true;
-  for (bool grows = true; grows;) {
-    grows = false;
-    for (const model::Pipe& pipe : farm.pipes) {
-      if (joined[pipe.from] != joined[pipe.to]) {
-        joined[pipe.from] = true;
-        joined[pipe.to] = true;
-        grows = true;
-      }
-    }
-  }
-  return joined;
+  return joined_by_pipes(farm, std::move(joined));
 }
 
 class Reasons {

@@ -362,18 +362,6 @@ class Sizing {
 
 }  // namespace
 
-std::vector<LaidRun> SizePlan::laid_runs() const {
-  std::vector<LaidRun> lain;
-  for (const SizedRun& run : runs) {
-    LaidRun made{run.pipe, {}};
-    for (const SizedPart& part : run.parts) {
-      made.parts.push_back({part.size, part.length_m});
-    }
-    lain.push_back(std::move(made));
-  }
-  return lain;
-}
-
 SizePlan size_plan(const model::Farm& farm, const SizeOptions& options) {
   return Sizing(farm, options).plan();
 }

@@ -45,8 +45,6 @@ struct SizePlan {
   std::vector<StoreRule> stores;            // what troughs and tanks must hold, by rule
   std::vector<std::string> notes;           // what was taken, tried, found; one sentence each
   std::vector<model::Diagnostic> problems;  // why there is no plan
-
-  [[nodiscard]] std::vector<LaidRun> laid_runs() const;
 };
 
 /// Chooses the sizes so that every need is met in the month, ratings hold, no summit comes near

@@ -7,6 +7,7 @@
 
 #include "model/decimal_tie.h"
 #include "model/quantity.h"
+#include "model/written_number.h"
 
 namespace leat::solver {
 
@@ -16,16 +17,7 @@ namespace {
 std::string figure(double value) {
   const double size = std::abs(value);
   const int digits = size >= 100.0 ? 0 : size >= 10.0 ? 1 : size >= 0.095 ? 2 : 3;
-  std::string text = fmt::format("{:.{}f}", model::past_a_tie(value), digits);
-  if (text.find('.') != std::string::npos) {
-    while (text.back() == '0') {
-      text.pop_back();
-    }
-    if (text.back() == '.') {
-      text.pop_back();
-    }
-  }
-  return text == "-0" ? "0" : text;
+  return model::without_end_zeros(fmt::format("{:.{}f}", model::past_a_tie(value), digits));
 }
 
 struct FlowUnit {

@@ -14,6 +14,9 @@ namespace leat::solver {
 
 enum class LoadCase { Needs, Wide, Static };
 
+/// Below this a flow is nothing: the water is still.
+inline constexpr double still_flow_m3_s = 1e-9;
+
 /// The first that applies (render/OUTPUT.md).
 enum class PlaceState {
   BelowVapour,

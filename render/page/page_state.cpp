@@ -11,6 +11,7 @@
 #include "render/cautions.h"
 #include "render/diagnostic_text.h"
 #include "render/json_report.h"
+#include "render/load_case_words.h"
 #include "render/page/page_controls.h"
 #include "render/page/page_tables.h"
 #include "render/page/page_tree.h"
@@ -22,18 +23,6 @@
 namespace leat::render {
 namespace {
 
-std::string_view words_of(solver::LoadCase load_case) {
-  switch (load_case) {
-    case solver::LoadCase::Needs:
-      return "each trough taking at most its need";
-    case solver::LoadCase::Wide:
-      return "with every float wide open";
-    case solver::LoadCase::Static:
-      return "with every end shut";
-  }
-  return "";
-}
-
 bool says(const std::vector<solver::Flag>& flags, const solver::Flag& flag) {
   return std::any_of(flags.begin(), flags.end(), [&flag](const solver::Flag& other) {
     return other.code == flag.code && other.where == flag.where && other.text == flag.text;
@@ -43,7 +32,7 @@ bool says(const std::vector<solver::Flag>& flags, const solver::Flag& flag) {
 std::string sentence_of(const solver::Flag& flag, solver::LoadCase asked_for) {
   return flag.load_case == asked_for || flag.code == "rating-assumed"
              ? flag.text
-             : fmt::format("{} ({})", flag.text, words_of(flag.load_case));
+             : fmt::format("{} ({})", flag.text, meaning_of(flag.load_case));
 }
 
 Json flag_of(const solver::Flag& flag, solver::LoadCase asked_for, bool is_new) {

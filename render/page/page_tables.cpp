@@ -9,26 +9,18 @@
 #include <fmt/format.h>
 
 #include "render/number_text.h"
+#include "render/table_cells.h"
 
 namespace leat::render {
 namespace {
 
 using Cells = std::vector<std::string>;
 
-/// Below this a flow is still (OUTPUT.md) [m3/s].
-constexpr double still_m3_s = 1e-9;
-
-std::string flow_cell(std::optional<double> flow_m3_s, model::UnitSystem units) {
-  if (!flow_m3_s) {
-    return "-";
-  }
-  const double shown = std::abs(*flow_m3_s) < still_m3_s ? 0.0 : *flow_m3_s;
-  return flow_number_text(cubic_metres_per_second(shown), units);
-}
-
+/// A line is never parted before its "%".
 std::string met_cell(std::optional<double> met) {
-  // Rounded down below 1: nothing that falls short may read 100 %.
-  return met ? fmt::format("{:.0f}\u00A0%", *met < 0.995 ? std::floor(*met * 100.0) : 100.0) : "-";
+  std::string text = share_cell(met);
+  const std::size_t blank = text.find(' ');
+  return blank == std::string::npos ? text : text.replace(blank, 1, "\u00A0");
 }
 
 bool is_tee(const model::Place& place) {
@@ -40,8 +32,8 @@ bool is_tee(const model::Place& place) {
 bool gives(const model::Place& place, const solver::PlaceAnswer& seen) {
   const bool is_source = std::holds_alternative<model::Spring>(place.data) ||
                          std::holds_alternative<model::Creek>(place.data);
-  return model::is_open_water(place) && seen.delivered_m3_s < still_m3_s &&
-         (is_source || seen.delivered_m3_s < -still_m3_s);
+  return model::is_open_water(place) && seen.delivered_m3_s < solver::still_flow_m3_s &&
+         (is_source || seen.delivered_m3_s < -solver::still_flow_m3_s);
 }
 
 Cells getting_cells(const solver::PlaceAnswer& seen, model::UnitSystem units) {

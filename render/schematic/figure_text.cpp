@@ -4,21 +4,12 @@
 #include <string_view>
 
 #include "model/quantity.h"
+#include "model/written_number.h"
 #include "render/number_text.h"
 #include "render/schematic/plain_label.h"
 
 namespace leat::render {
 namespace {
-
-std::string without_end_zeros(std::string number) {
-  if (number.find('.') != std::string::npos) {
-    number.erase(number.find_last_not_of('0') + 1);
-    if (number.back() == '.') {
-      number.pop_back();
-    }
-  }
-  return number;
-}
 
 /// A figure and its unit, never parted by a line's end.
 std::string with_unit(const std::string& figure, std::string_view unit) {
@@ -28,7 +19,7 @@ std::string with_unit(const std::string& figure, std::string_view unit) {
 }  // namespace
 
 std::string short_number(double value) {
-  return without_end_zeros(significant_text(value));
+  return model::without_end_zeros(significant_text(value));
 }
 
 std::string length_figure(double metres, model::UnitSystem units) {
@@ -38,7 +29,7 @@ std::string length_figure(double metres, model::UnitSystem units) {
 
 std::string level_figure(double metres, model::UnitSystem units) {
   const std::string level = level_number_text(elevation_metres(metres), units);
-  return with_unit(without_end_zeros(level), length_unit(units));
+  return with_unit(model::without_end_zeros(level), length_unit(units));
 }
 
 std::string flow_number(double cubic_metres_per_second, model::UnitSystem units) {

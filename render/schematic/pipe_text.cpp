@@ -199,8 +199,7 @@ std::string suction_line(const solver::PipeAnswer& seen, model::UnitSystem units
 }  // namespace
 
 bool is_still(const solver::PipeAnswer& seen) {
-  constexpr double still_m3_s = 1e-9;
-  return std::abs(seen.flow_m3_s) < still_m3_s;
+  return std::abs(seen.flow_m3_s) < solver::still_flow_m3_s;
 }
 
 BoxText short_pipe_text(const model::Farm& farm,

@@ -12,8 +12,6 @@
 namespace leat::render {
 namespace {
 
-constexpr double still_m3_s = 1e-9;  // as for the state `still` of a pipe
-
 FactLine kind_and_level(const model::Place& place,
                         const solver::PlaceAnswer& seen,
                         model::UnitSystem units) {
@@ -54,18 +52,18 @@ FactLine open_water_facts(const model::Place& place,
                           const solver::PlaceAnswer& seen,
                           const PipedWater& piped,
                           model::UnitSystem units) {
-  const bool comes = piped.in > still_m3_s;
-  const bool goes = piped.out > still_m3_s;
+  const bool comes = piped.in > solver::still_flow_m3_s;
+  const bool goes = piped.out > solver::still_flow_m3_s;
   if (comes && goes) {
     if (std::abs(piped.in - piped.out) < 1e-3 * piped.in) {
       return {flow_figure(piped.in, units) + " runs\u00A0through"};
     }
     return {flow_figure(piped.in, units) + "\u00A0in", flow_figure(piped.out, units) + "\u00A0out"};
   }
-  if (seen.delivered_m3_s < -still_m3_s) {
+  if (seen.delivered_m3_s < -solver::still_flow_m3_s) {
     return {"gives " + flow_figure(-seen.delivered_m3_s, units)};
   }
-  if (seen.delivered_m3_s > still_m3_s) {
+  if (seen.delivered_m3_s > solver::still_flow_m3_s) {
     return {"gets " + flow_figure(seen.delivered_m3_s, units)};
   }
   const bool is_a_source = std::holds_alternative<model::Spring>(place.data) ||
@@ -89,12 +87,12 @@ FactLine supply_facts(const model::Place& place,
   if (model::is_open_water(place)) {
     return open_water_facts(place, seen, piped, units);
   }
-  const bool runs = seen.delivered_m3_s > still_m3_s;
+  const bool runs = seen.delivered_m3_s > solver::still_flow_m3_s;
   return {runs ? "gets " + flow_figure(seen.delivered_m3_s, units) : "gets nothing"};
 }
 
 std::string spill_line(const solver::PlaceAnswer& seen, model::UnitSystem units) {
-  return seen.spill_m3_s && *seen.spill_m3_s > still_m3_s
+  return seen.spill_m3_s && *seen.spill_m3_s > solver::still_flow_m3_s
              ? "spills " + flow_figure(*seen.spill_m3_s, units)
              : "";
 }

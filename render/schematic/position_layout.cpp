@@ -6,6 +6,8 @@
 #include <set>
 #include <utility>
 
+#include "solver/pipes_by_place.h"
+
 namespace leat::render {
 namespace {
 
@@ -25,17 +27,7 @@ std::vector<bool> joined_to_map(const model::Farm& farm) {
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     joined[i] = farm.places[i].map.has_value();
   }
-  for (bool grows = true; grows;) {
-    grows = false;
-    for (const model::Pipe& pipe : farm.pipes) {
-      if (joined[pipe.from] != joined[pipe.to]) {
-        joined[pipe.from] = true;
-        joined[pipe.to] = true;
-        grows = true;
-      }
-    }
-  }
-  return joined;
+  return solver::joined_by_pipes(farm, std::move(joined));
 }
 
 /// Moves the guessed places to the middle of those their pipes lead to, round after round: as rings

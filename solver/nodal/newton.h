@@ -28,6 +28,8 @@ struct Solution {
   SolveReport report;
 };
 
+struct Workspace;
+
 /// Solves a network whose pattern is used again and again: search, ordering and symbolic analysis
 /// are done once, here. Later problems must have the same nodes and edges (kinds, ends, closed).
 class NodalSolver {
@@ -49,7 +51,6 @@ class NodalSolver {
 
  private:
   class Attempt;
-  struct Workspace;
   std::unique_ptr<Workspace> workspace_;
 };
 
