@@ -35,6 +35,12 @@ TEST_CASE("the comparison with a document sees a line that leat does not print",
   CHECK(first_line_missing({"one", "two"}, output) == "two");
   CHECK(first_line_missing({"one", "...", "five"}, output) == "five");
   CHECK(first_line_missing({"one", "", "two"}, output) == "(the end)");
+  const std::string figures = "head 6.045086914313492, 18.7\n";
+  CHECK(first_line_missing({"head 6.045087, 18.7"}, figures) == "");
+  CHECK(first_line_missing({"head 6.045087, ..."}, figures) == "");
+  CHECK(first_line_missing({"head 6.045, 18.7"}, figures) != "");
+  CHECK(first_line_missing({"head 6.045087, 18.70001"}, figures) != "");
+  CHECK(first_line_missing({"head 6.045087, 19 ..."}, figures) != "");
 }
 
 TEST_CASE("a command of a document is split as a shell splits it", "[golden]") {

@@ -23,7 +23,8 @@ struct ShownRun {
 
 /// The first shown line that the output does not have where it should; empty when all are there.
 /// `...` stands for lines left out, and a blank line may stand at the end of what is shown. A line
-/// that ends in ` ...` is the beginning of a longer one.
+/// that ends in ` ...` is the beginning of a longer one. A number printed with all its digits, as
+/// JSON does, may be shown with fewer, to one millionth.
 [[nodiscard]] std::string first_line_missing(const std::vector<std::string>& shown,
                                              const std::string& output);
 
