@@ -141,7 +141,11 @@ std::string first_line_missing(const std::vector<std::string>& shown, const std:
       return line.empty() ? "(a blank line)" : line;
     }
   }
-  const bool all_shown = at == real.size() || (!shown.empty() && shown.back() == "...");
+  std::size_t end = shown.size();
+  while (end > 0 && shown[end - 1].empty()) {
+    --end;
+  }
+  const bool all_shown = at == real.size() || (end > 0 && shown[end - 1] == "...");
   return all_shown ? "" : "(the end)";
 }
 
