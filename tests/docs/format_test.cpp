@@ -97,6 +97,19 @@ Names told_keys(const std::string& heading) {
   return names;
 }
 
+/// The keys of a section's tables that are written bold: **from**, **to**.
+Names bold_keys(const std::string& heading) {
+  Names names;
+  for (const std::vector<std::string>& row : table_rows(own_part(heading))) {
+    if (row.at(0).starts_with("**")) {
+      for (const std::string& name : names_in_cell(row.at(0))) {
+        names.insert(name);
+      }
+    }
+  }
+  return names;
+}
+
 bool holds_months(const Names& names) {
   return names.contains("Jan") && names.size() == 12;
 }
@@ -127,6 +140,28 @@ TEST_CASE("FORMAT.md tells every key the schema knows, and no key that it does n
   for (const auto& [heading, keys] : wanted) {
     CAPTURE(heading);
     CHECK(told_keys(heading) == keys);
+  }
+}
+
+TEST_CASE("FORMAT.md writes bold the keys that a whole farm requires, and no other") {
+  const std::map<std::string, std::string> headings = {{"springs", "Springs"},
+                                                       {"creeks", "Creeks"},
+                                                       {"ponds", "Ponds"},
+                                                       {"tanks", "Tanks"},
+                                                       {"troughs", "Troughs"},
+                                                       {"outlets", "Outlets"},
+                                                       {"tees", "Tees"},
+                                                       {"pipes", "Pipes"},
+                                                       {"pumps", "Pumps"},
+                                                       {"rams", "Rams"}};
+  // What is not based on another file.
+  const Json whole = Json::parse(document("model/farm.schema.json")).at("else");
+  CHECK(bold_keys("At the top") == whole.at("required").get<Names>());
+  CHECK(bold_keys("Measured") == Names{"at"});
+  for (const auto& [plural, heading] : headings) {
+    CAPTURE(heading);
+    const Json& one = whole.at("properties").at(plural).at("additionalProperties");
+    CHECK(bold_keys(heading) == one.at("required").get<Names>());
   }
 }
 

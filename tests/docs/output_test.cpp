@@ -287,6 +287,47 @@ TEST_CASE("every command and every flag it takes stands in OUTPUT.md") {
   }
 }
 
+TEST_CASE("commands end as OUTPUT.md tells: 1 where something is amiss, 0 where nothing is") {
+  const ExampleFolder folder("");
+  const std::string sound = "networks-demo/01-over-the-rise.yaml";
+  const std::string short_of_water = "networks-demo/02-high-trough.yaml";
+  const std::string dry_year = "networks-demo/23-dry-year.yaml";
+  struct Row {
+    Words words;
+    int status;
+  };
+  const std::vector<Row> rows = {
+      {{"new"}, 0},
+      {{"read", short_of_water}, 0},
+      {{"herd"}, 0},
+      {{"solve", sound}, 0},
+      {{"solve", short_of_water}, 1},
+      {{"draw", short_of_water, "-o", "-"}, 1},
+      {{"map", "networks-demo/22-farm-on-the-map.yaml", "-o", "-"}, 1},
+      {{"profile", short_of_water}, 1},
+      {{"improve", short_of_water}, 1},
+      {{"fit", "networks-demo/19-weak-line.yaml"}, 0},
+      {{"size", "networks-demo/20-which-pipe.yaml"}, 0},
+      {{"solve", sound, "--spread", "100"}, 0},
+      {{"solve", short_of_water, "--spread", "100"}, 1},
+      {{"prime", sound}, 0},
+      {{"prime", short_of_water}, 0},  // the line itself has nothing amiss
+      {{"prime", "networks-demo/07-air-that-stays.yaml"}, 1},
+      {{"season", dry_year, "--from", "2026-05-01", "--to", "2026-05-03"}, 0},
+      {{"season", dry_year, "--from", "2026-08-01", "--to", "2026-08-31"}, 1},
+      {{"compare", sound, sound, "--from", "2026-05-01", "--to", "2026-05-02"}, 0},
+      {{"compare", sound, short_of_water, "--from", "2026-05-01", "--to", "2026-05-02"}, 1},
+      {{"report", sound, "-o", "a.html", "--chapters", "water"}, 0},
+      {{"report", short_of_water, "-o", "b.html", "--chapters", "water"}, 1},
+      {{"solve", "nowhere.yaml"}, 2},
+      {{"report", sound, "-o", "a.html", "--chapters", "water"}, 2},  // it is there already
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.words);
+    CHECK(render::run_words(row.words).status == row.status);
+  }
+}
+
 TEST_CASE("every state of a place or pipe stands in OUTPUT.md") {
   const std::string told = told_in("`solve --json`");
   for (int i = 0; i <= static_cast<int>(solver::PlaceState::Ok); ++i) {
