@@ -131,6 +131,11 @@ CatalogueFitting strainer() {
   return fitting;
 }
 
+CatalogueFitting at_its(Placement::Where end, CatalogueFitting fitting) {
+  fitting.default_place = end;
+  return fitting;
+}
+
 std::vector<CatalogueFitting> all_fittings() {
   const std::string crane = "Crane TP-410, n fT";
   const std::string crane_memory = crane + ", n from memory";
@@ -156,11 +161,14 @@ std::vector<CatalogueFitting> all_fittings() {
       foot_valve("poppet foot valve", 420.0, 15.0, crane + lifting),
       foot_valve("hinged foot valve", 75.0, 35.0, crane + lifting),
       strainer(),
-      by_bore("contraction from BORE",
-              "sudden contraction: 0.5 (1 - b^2) on the narrow pipe, b = narrow over wide bore"),
-      by_bore("expansion to BORE",
-              "sudden expansion, Borda-Carnot: (1 - b^2)^2 on the narrow pipe, b = narrow over "
-              "wide bore"),
+      at_its(Placement::Where::Start,
+             by_bore("contraction from BORE",
+                     "sudden contraction: 0.5 (1 - b^2) on the narrow pipe, b = narrow over wide "
+                     "bore")),
+      at_its(Placement::Where::End,
+             by_bore("expansion to BORE",
+                     "sudden expansion, Borda-Carnot: (1 - b^2)^2 on the narrow pipe, b = narrow "
+                     "over wide bore")),
   };
 }
 

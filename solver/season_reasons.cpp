@@ -94,10 +94,17 @@ class Reasons {
         return reason;
       }
     }
-    return empty_tank(place, driest) + starved_reason(solved.state, place, lines, past_.units);
+    const std::string tank = empty_tank(place, driest);
+    const std::string reason = starved_reason(solved.state, place, lines, past_.units);
+    if (tank.empty()) {
+      return reason;
+    }
+    // What little fall an empty tank leaves, and which pipe takes it, is not why water is short.
+    const bool shares_out_the_fall = reason.find(" of the fall (") != std::string::npos;
+    return shares_out_the_fall || reason.empty() ? tank : tank + "; " + reason;
   }
 
-  /// "hill tank is empty; " where a tank joined to the place stands at its lowest mouth.
+  /// "hill tank is empty" where a tank joined to the place stands at its lowest mouth.
   std::string empty_tank(std::size_t place, const DriestMoment& driest) const {
     const std::vector<bool> joined = joined_to(past_.farm, place);
     for (const StoreLaw& store : past_.stores.laws()) {
@@ -105,7 +112,7 @@ class Reasons {
       const std::optional<double> mouth_m = lowest_mouth_m(past_.farm, store);
       if (joined[store.place] && std::holds_alternative<model::Tank>(other.data) && mouth_m &&
           driest.levels_m[past_.stores.of_place(store.place)] < *mouth_m + empty_within_m) {
-        return other.name + " is empty; ";
+        return other.name + " is empty";
       }
     }
     return "";

@@ -166,7 +166,7 @@ TEST_CASE("Alder Hollow: pipes know their ends, bore, path, length and parts") {
 TEST_CASE("FORMAT.md shows Alder Hollow as it is tested") {
   const std::string page = text_of(std::string(LEAT_SOURCE_DIR) + "/model/FORMAT.md");
   const std::string farm = text_of(farms + "alder-hollow.yaml");
-  CHECK(page.find("```yaml\n" + farm + "```") != std::string::npos);
+  CHECK(page.find("```yaml\n# alder-hollow.yaml\n" + farm + "```") != std::string::npos);
 }
 
 TEST_CASE("Every key of the format is read, and what solve cannot do yet is named") {

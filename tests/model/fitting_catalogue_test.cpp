@@ -147,7 +147,7 @@ TEST_CASE("a foot valve lifts fully at the published speed in every bore", "[ref
   CHECK_FALSE(lifting_velocity(fitting_named("swing check"), millimetres(26.6)).has_value());
 }
 
-TEST_CASE("only checks and foot valves are one-way, foot valves and strainers sit at the start") {
+TEST_CASE("only checks and foot valves are one-way, and what has an end of its own sits there") {
   const std::set<std::string> one_way = {"swing check",
                                          "straight swing check",
                                          "lift check",
@@ -155,12 +155,15 @@ TEST_CASE("only checks and foot valves are one-way, foot valves and strainers si
                                          "spring check",
                                          "poppet foot valve",
                                          "hinged foot valve"};
-  const std::set<std::string> at_start = {"poppet foot valve", "hinged foot valve", "strainer"};
+  const std::set<std::string> at_start = {
+      "poppet foot valve", "hinged foot valve", "strainer", "contraction from BORE"};
   for (const CatalogueFitting& fitting : fitting_catalogue()) {
     CAPTURE(fitting.name);
     CHECK(fitting.one_way == (one_way.count(fitting.name) == 1));
     CHECK((fitting.default_place == Placement::Where::Start) ==
           (at_start.count(fitting.name) == 1));
+    CHECK((fitting.default_place == Placement::Where::End) ==
+          (fitting.name == "expansion to BORE"));
     CHECK((fitting.opening_head > Length()) == (fitting.name == "spring check"));
     CHECK_FALSE(fitting.source.empty());
   }

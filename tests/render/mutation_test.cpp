@@ -146,7 +146,9 @@ TEST_CASE("A farm spoilt in any one place is solved, or refused with a line name
   }
   // What variants are based on lies beside them.
   for (const fs::directory_entry& entry : fs::directory_iterator(repository / "networks-demo")) {
-    folder.write(entry.path().filename().string(), text_of(entry.path()));
+    if (entry.path().extension() == ".yaml") {
+      folder.write(entry.path().filename().string(), text_of(entry.path()));
+    }
   }
   const std::string file = folder.file("farm.yaml");
   const std::size_t step = stride(29);
