@@ -126,4 +126,27 @@ Json problem_list(const std::vector<model::Diagnostic>& problems) {
   return rows;
 }
 
+Json summits_json(const model::Farm& farm, const std::vector<solver::SummitSpread>& summits) {
+  Json rows = Json::array();
+  for (const solver::SummitSpread& summit : summits) {
+    Json row;
+    row["pipe"] = farm.pipes[summit.pipe].name;
+    row["at_m"] = json_number(summit.at_m);
+    row["chance_parts"] = json_number(summit.chance_parts);
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+Json causes_json(const std::vector<solver::Cause>& causes) {
+  Json rows = Json::array();
+  for (const solver::Cause& cause : causes) {
+    Json row;
+    row["input"] = cause.input;
+    row["share"] = json_number(cause.share);
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
 }  // namespace leat::render

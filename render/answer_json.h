@@ -6,6 +6,7 @@
 #include "model/diagnostic.h"
 #include "model/farm.h"
 #include "render/json_text.h"
+#include "solver/spread.h"
 #include "solver/steady_answer.h"
 
 namespace leat::render {
@@ -29,5 +30,10 @@ namespace leat::render {
 
 /// Problems as they stand in every command's object.
 [[nodiscard]] Json problem_list(const std::vector<model::Diagnostic>& problems);
+
+/// Of a spread: how often the water parts at each summit, and what makes most of it.
+[[nodiscard]] Json summits_json(const model::Farm& farm,
+                                const std::vector<solver::SummitSpread>& summits);
+[[nodiscard]] Json causes_json(const std::vector<solver::Cause>& causes);
 
 }  // namespace leat::render

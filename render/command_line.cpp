@@ -15,6 +15,7 @@
 #include "model/quantity_text.h"
 #include "render/command_table.h"
 #include "render/report/report.h"
+#include "solver/season_spread.h"
 #include "solver/spread.h"
 #include "version.h"
 
@@ -124,6 +125,11 @@ constexpr std::array<Choice<OutputForm>, 1> improve_csv_forms = {
     {{"changes", OutputForm::CsvChanges}}};
 constexpr std::array<Choice<OutputForm>, 1> catalogue_csv_forms = {
     {{"all", OutputForm::CsvCatalogue}}};
+
+/// Draws where `--spread` stands alone: a season takes longer than a moment.
+int usual_draws_of(Command command) {
+  return command == Command::Season ? solver::usual_season_draws : solver::usual_draws;
+}
 
 /// What plain `--csv` means for the command.
 std::string_view usual_csv(Command command) {
@@ -309,7 +315,7 @@ std::optional<UsageProblem> read_whole_number(
 std::optional<UsageProblem> read_spread(const RawOptions& raw, CommandLine& line) {
   std::optional<UsageProblem> problem;
   if (!raw.spread.empty()) {
-    line.spread = solver::usual_draws;
+    line.spread = usual_draws_of(line.command);
     problem = read_whole_number("--spread", raw.spread, 1, solver::most_draws, *line.spread);
   }
   // The largest whole number that JSON carries everywhere.
@@ -333,6 +339,17 @@ std::optional<UsageProblem> check_spread(const RawOptions& raw, const CommandLin
   }
   if (line.load_case == solver::LoadCase::Static) {
     return clash("--spread and --case static cannot both be had", "nothing runs in that case");
+  }
+  if (line.until_dry) {
+    return clash("--spread and --until-dry cannot both be had",
+                 "ask for one, then for the other: --until-dry runs the farm as written");
+  }
+  if (line.command == Command::Season && !line.output.empty()) {
+    return clash("--spread has no picture", "leave out -o, or --spread");
+  }
+  if (line.form == OutputForm::CsvLevels || line.form == OutputForm::CsvBalance) {
+    return clash("--spread has a CSV of troughs, tanks and ponds only",
+                 "write --csv, --csv=tanks or --csv=ponds");
   }
   if (line.form == OutputForm::CsvPipes || line.form == OutputForm::CsvFlags) {
     return clash("--spread has a CSV of places only", "write --csv or --csv=places");
@@ -498,10 +515,11 @@ std::vector<std::string> for_parser(Command command, std::span<const std::string
     flags_end = flags_end || argument == "--";
     if (!flags_end && argument == "--csv") {
       reversed.push_back(fmt::format("--csv={}", usual_csv(command)));
-    } else if (!flags_end && argument == "--spread" && command == Command::Solve) {
+    } else if (!flags_end && argument == "--spread" &&
+               (command == Command::Solve || command == Command::Season)) {
       const bool is_counted = i + 1 < arguments.size() && looks_like_number(arguments[i + 1]);
       reversed.push_back(is_counted ? fmt::format("--spread={}", arguments[++i])
-                                    : fmt::format("--spread={}", solver::usual_draws));
+                                    : fmt::format("--spread={}", usual_draws_of(command)));
     } else {
       reversed.push_back(argument);
     }

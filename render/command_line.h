@@ -78,7 +78,7 @@ struct CommandLine {
   std::optional<model::UnitSystem> units;  // the farm's own `show` when absent
   Detail detail = Detail::Short;
   bool audit = false;                    // check the answer against the farm file
-  std::optional<int> spread;             // of `solve`: so many draws of the farm as it might be
+  std::optional<int> spread;             // of `solve`, `season`: draws of the farm as it might be
   std::uint64_t seed = 1;                // of those draws
   bool one_size = false;                 // of `size`: no run in two sizes
   bool by_position = false;              // of `draw`: places stand as their `map` says

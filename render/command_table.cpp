@@ -183,6 +183,11 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
     app.add_option("--step", raw.step, "1h (the usual), \"15 min\", \"1 day\": 1 min to 7 days");
     app.add_option(
         "--until-dry", raw.until_dry, "SPRING: the yield at which each trough first goes short");
+    app.add_option("--spread",
+                   raw.spread,
+                   "N: how sure the season is, by N seasons (100 if not given) of the farm as it "
+                   "may be");
+    app.add_option("--seed", raw.seed, "a whole number: other draws (1 when not given)");
     app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf or .png; - is SVG here");
   }
   if (command == Command::Report) {

@@ -19,7 +19,9 @@
 #include "render/season_dates.h"
 #include "render/season_json.h"
 #include "render/season_report.h"
+#include "render/season_spread_report.h"
 #include "solver/season.h"
+#include "solver/season_spread.h"
 
 namespace leat::render {
 
@@ -113,6 +115,55 @@ CommandResult unsolved(const CommandLine& line,
   return result;
 }
 
+std::string spread_text(const CommandLine& line,
+                        const model::Farm& farm,
+                        const solver::SeasonSpread& spread,
+                        const std::string& dates_chosen,
+                        const Terminal& terminal) {
+  switch (line.form) {
+    case OutputForm::Json:
+      return season_spread_json(farm, spread);
+    case OutputForm::CsvTroughs:
+      return season_spread_troughs_csv(farm, spread);
+    case OutputForm::CsvTanks:
+      return season_spread_tanks_csv(farm, spread);
+    case OutputForm::CsvPonds:
+      return season_spread_ponds_csv(farm, spread);
+    default:
+      return season_text(line, farm, spread.answer, dates_chosen, terminal) +
+             season_spread_table(
+                 farm, spread, {line.units.value_or(farm.show), line.detail}, terminal);
+  }
+}
+
+CommandResult season_with_spread(const CommandLine& line,
+                                 const model::LoadedFarm& loaded,
+                                 const solver::SeasonOptions& season,
+                                 const SeasonDates& dates,
+                                 const Terminal& terminal) {
+  const model::Farm& farm = *loaded.farm;
+  solver::SeasonSpreadOptions options;
+  options.season = season;
+  options.draws = *line.spread;
+  options.seed = line.seed;
+  std::optional<ProgressLine> progress(std::in_place, terminal.progress, "seasons");
+  solver::SeasonSpread spread = solver::season_spread_of(farm, options, [&](double share) {
+    progress->tell(share);
+    return true;
+  });
+  progress.reset();
+  if (!spread.answer.converged) {
+    spread.answer.from = dates.from;
+    spread.answer.to = dates.to;
+    return unsolved(line, loaded, std::move(spread.answer));
+  }
+  CommandResult result;
+  result.out = spread_text(line, farm, spread, dates.chosen, terminal);
+  result.code = exit_code_of(spread);
+  result.err = problems_text(loaded.problems, loaded);
+  return result;
+}
+
 }  // namespace
 
 CommandResult season_result(const CommandLine& line,
@@ -162,6 +213,9 @@ CommandResult season_command(const CommandLine& line,
   options.step_s = line.step_s.value_or(options.step_s);
   options.until_dry = line.until_dry;
   options.units = line.units;
+  if (line.spread) {
+    return season_with_spread(line, loaded, options, dates, terminal);
+  }
   std::optional<ProgressLine> progress(std::in_place, terminal.progress, "season");
   solver::SeasonAnswer answer = solver::run_season(farm, options, [&progress](double share) {
     progress->tell(share);

@@ -113,31 +113,31 @@ std::string percent(double share) {
   return fmt::format("{} %", decimal_text(share * 100.0, 0));
 }
 
-std::string causes_text(const solver::Spread& spread) {
-  if (spread.causes.empty()) {
-    return "No one number makes much of a spread.";
-  }
-  const solver::Cause& first = spread.causes.front();
-  std::string text = fmt::format("{} of the spread comes from the {} ({}): {}.",
-                                 first.share >= most_of_it ? "Most" : "The largest part",
-                                 first.input,
-                                 percent(first.share),
-                                 measuring(first.kind));
-  const std::size_t told = std::min(spread.causes.size(), causes_told);
-  for (std::size_t i = 1; i < told; ++i) {
-    text += fmt::format("{} {} ({})",
-                        i == 1 ? " Then the" : ", the",
-                        spread.causes[i].input,
-                        percent(spread.causes[i].share));
-  }
-  return told > 1 ? text + '.' : text;
-}
-
 Json litres_per_second(double flow_m3_s) {
   return json_number(flow_m3_s * 1e3);
 }
 
 }  // namespace
+
+std::string causes_sentence(const std::vector<solver::Cause>& causes, std::string_view of_what) {
+  if (causes.empty()) {
+    return fmt::format("No one number makes much of {}.",
+                       of_what == "the spread" ? "a spread" : of_what);
+  }
+  const solver::Cause& first = causes.front();
+  std::string text = fmt::format("{} of {} comes from the {} ({}): {}.",
+                                 first.share >= most_of_it ? "Most" : "The largest part",
+                                 of_what,
+                                 first.input,
+                                 percent(first.share),
+                                 measuring(first.kind));
+  const std::size_t told = std::min(causes.size(), causes_told);
+  for (std::size_t i = 1; i < told; ++i) {
+    text += fmt::format(
+        "{} {} ({})", i == 1 ? " Then the" : ", the", causes[i].input, percent(causes[i].share));
+  }
+  return told > 1 ? text + '.' : text;
+}
 
 TextTable spread_places(const model::Farm& farm,
                         const solver::Spread& spread,
@@ -174,8 +174,7 @@ std::vector<std::string> spread_remarks(const model::Farm& farm, const solver::S
                   spread.draws,
                   spread.seed)};
   if (farm.surveyed_with == model::Instrument::Unsaid) {
-    remarks.emplace_back(
-        "Levels are taken to be good to a hand level where no instrument is named.");
+    remarks.emplace_back(unsaid_instrument_remark);
   }
   if (spread.unsolved > 0) {
     remarks.push_back(fmt::format("For {} of the draws no balance was found; they are left out.",
@@ -188,7 +187,7 @@ std::vector<std::string> spread_sentences(const model::Farm& farm,
                                           const solver::Spread& spread,
                                           model::UnitSystem units) {
   std::vector<std::string> sentences = chances(farm, spread, units);
-  sentences.push_back(causes_text(spread));
+  sentences.push_back(causes_sentence(spread.causes, "the spread"));
   return sentences;
 }
 
@@ -222,21 +221,8 @@ std::string spread_json(const model::Farm& farm, const solver::Spread& spread) {
     row["chance_short"] = json_number(spread.places[i].chance_short);
     object["places"].push_back(row);
   }
-  object["summits"] = Json::array();
-  for (const solver::SummitSpread& summit : spread.summits) {
-    Json row;
-    row["pipe"] = farm.pipes[summit.pipe].name;
-    row["at_m"] = json_number(summit.at_m);
-    row["chance_parts"] = json_number(summit.chance_parts);
-    object["summits"].push_back(row);
-  }
-  object["causes"] = Json::array();
-  for (const solver::Cause& cause : spread.causes) {
-    Json row;
-    row["input"] = cause.input;
-    row["share"] = json_number(cause.share);
-    object["causes"].push_back(row);
-  }
+  object["summits"] = summits_json(farm, spread.summits);
+  object["causes"] = causes_json(spread.causes);
   object["flags"] = flag_list(spread.answer);
   return json_text(object);
 }

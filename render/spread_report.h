@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "model/farm.h"
@@ -24,6 +25,14 @@ namespace leat::render {
 [[nodiscard]] std::vector<std::string> spread_sentences(const model::Farm& farm,
                                                         const solver::Spread& spread,
                                                         model::UnitSystem units);
+
+/// "Most of the spread comes from the level of north (61 %): level it again ... Then ...".
+/// `of_what` is "the spread", or which.
+[[nodiscard]] std::string causes_sentence(const std::vector<solver::Cause>& causes,
+                                          std::string_view of_what);
+/// Said where no instrument is named.
+inline constexpr std::string_view unsaid_instrument_remark =
+    "Levels are taken to be good to a hand level where no instrument is named.";
 
 /// What stands below the answer's own table: low, likely and high for each place, what may go short
 /// or part, what makes most of the spread and what to measure next. At most `widest_text` columns.

@@ -7,6 +7,7 @@
 #include "solver/drawn_farm.h"
 #include "solver/nodal/pattern.h"
 #include "solver/place_answers.h"
+#include "solver/round_limits.h"
 #include "solver/solved_case.h"
 
 namespace leat::solver {
@@ -15,9 +16,6 @@ namespace {
 
 /// Tighter than usual, at the price of one step in some draws: draws are compared with one another.
 constexpr double head_tolerance_m = 1e-10;
-/// As in siphon_rounds.cpp: what is less is rounding.
-constexpr double least_rise_m = 1e-6;
-constexpr double least_suction_m = 0.01;
 
 double unless_still(double flow_m3_s) {
   return std::abs(flow_m3_s) < still_flow_m3_s ? 0.0 : flow_m3_s;

@@ -11,7 +11,7 @@
 #include "model/farm.h"
 #include "solver/flow_state.h"
 #include "solver/nodal/newton.h"
-#include "solver/survey_error.h"
+#include "solver/uncertain_inputs.h"
 
 namespace leat::solver {
 

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "model/farm.h"
-#include "solver/survey_error.h"
+#include "solver/uncertain_inputs.h"
 
 namespace leat::solver {
 

@@ -89,6 +89,12 @@ void shift_place(model::PlaceData& data, const model::PlaceData& base, Length by
     shift(pond->surface_record, from.surface_record, by);
     shift(pond->intake, from.intake, by);
     shift(pond->spills, from.spills, by);
+    if (auto* table = std::get_if<std::vector<model::StageArea>>(&pond->shape)) {
+      const auto& rows = std::get<std::vector<model::StageArea>>(from.shape);
+      for (std::size_t i = 0; i < table->size(); ++i) {
+        (*table)[i].level = rows[i].level + by;
+      }
+    }
   } else if (auto* tank = std::get_if<model::Tank>(&data)) {
     const auto& from = std::get<model::Tank>(base);
     tank->floor = from.floor + by;
@@ -160,16 +166,19 @@ void scale_fittings(model::Pipe& pipe, const model::Pipe& base, double factor) {
   }
 }
 
+void scale_heads(model::HerdNeed& herd, const model::HerdNeed& base, double factor) {
+  for (std::size_t i = 0; i < herd.herd.size(); ++i) {
+    scale(herd.herd[i].heads, base.herd[i].heads, factor);
+  }
+}
+
 void scale_need(model::Trough& trough, const model::Trough& base, double factor) {
   if (auto* rate = std::get_if<model::RateNeed>(&trough.need)) {
     scale(rate->rate, std::get<model::RateNeed>(base.need).rate, factor);
   } else if (auto* daily = std::get_if<model::DailyNeed>(&trough.need)) {
     scale(daily->per_day, std::get<model::DailyNeed>(base.need).per_day, factor);
   } else if (auto* herd = std::get_if<model::HerdNeed>(&trough.need)) {
-    const auto& from = std::get<model::HerdNeed>(base.need);
-    for (std::size_t i = 0; i < herd->herd.size(); ++i) {
-      scale(herd->herd[i].heads, from.herd[i].heads, factor);
-    }
+    scale_heads(*herd, std::get<model::HerdNeed>(base.need), factor);
   }
 }
 
@@ -392,6 +401,10 @@ void set_input(model::Farm& farm, const model::Farm& base, const FarmInput& inpu
       return;
     }
     case InputKind::Need:
+      if (auto* pond = std::get_if<model::Pond>(&farm.places[i].data)) {
+        scale_heads(pond->stock, std::get<model::Pond>(base.places[i].data).stock, factor);
+        return;
+      }
       scale_need(std::get<model::Trough>(farm.places[i].data),
                  std::get<model::Trough>(base.places[i].data),
                  factor);

@@ -23,7 +23,7 @@ enum class InputKind {
   ValveOpening,  // share of a valve's travel
   Seat,          // what a float valve's seat costs, as a K
   Yield,         // of a spring
-  Need,          // of a trough
+  Need,          // of a trough; of the stock at a pond, which only a season asks for
   AirPressure    // of the site
 };
 

@@ -161,7 +161,8 @@ class SiteList {
       CauseKind kind, bool at_pipe, std::size_t index, model::Instrument with, double distance_m) {
     const model::Instrument instrument =
         with == model::Instrument::Unsaid ? farm_.surveyed_with : with;
-    const double spread = std::hypot(levelling_error_m(instrument, distance_m), misread_m);
+    const double spread =
+        std::hypot(level_deviation_m(level_error_of(instrument), distance_m), misread_m);
     add({kind,
          at_pipe,
          index,

@@ -6,6 +6,7 @@
 
 #include "solver/carry_over.h"
 #include "solver/hydraulics/head_loss.h"
+#include "solver/round_limits.h"
 #include "solver/static_heads.h"
 
 namespace leat::solver {
@@ -15,8 +16,6 @@ namespace {
 using nodal::Edge;
 using nodal::EdgeKind;
 
-/// Two sides of a summit further apart than this have parted.
-constexpr double parted_gap_m = 1e-6;
 /// How softly limits are taken where a solve begins from the answer before a tee was opened: less
 /// than from nothing, since most of the farm stays as it was.
 constexpr double changed_farm_smoothing_m = 0.1;

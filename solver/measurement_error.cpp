@@ -19,18 +19,6 @@ constexpr std::array<double, 8> gauge_scales_psi = {15, 30, 60, 100, 160, 300, 6
 /// No bucket tells less than this from nothing: 0.03 L/min, a fast drip (common practice, no
 /// source).
 constexpr double least_flow_error_m3_s = 5e-7;
-constexpr double hand_level_ft = 0.1;
-constexpr double hand_level_sight_ft = 50.0;
-constexpr double builders_level_ft = 0.01;
-constexpr double builders_level_sight_ft = 100.0;
-constexpr double water_level_m = 1e-3;
-constexpr double water_level_hose_m = 40.0;
-constexpr double phone_95_m = 12.5;
-constexpr double normal_95 = 1.959964;
-
-double of_sights(double each_m, double sight_m, double distance_m) {
-  return each_m * std::sqrt(std::max(1.0, std::ceil(distance_m / sight_m - 1e-9)));
-}
 
 double mean_of(const std::vector<double>& values) {
   double sum = 0.0;
@@ -87,24 +75,65 @@ double gauge_error_Pa(double pressure_Pa) {
   return gauge_share_of_scale * scale_psi * pascals_per_psi / std::numbers::sqrt3;
 }
 
-double levelling_error_m(Instrument instrument, double distance_m) {
+LevelError level_error_of(Instrument instrument) {
   switch (instrument) {
-    case Instrument::BuildersLevel:
-      return of_sights(builders_level_ft * metres_per_foot,
-                       builders_level_sight_ft * metres_per_foot,
-                       distance_m);
     case Instrument::WaterLevel:
-      return of_sights(water_level_m, water_level_hose_m, distance_m);
+      return {metres_per_inch * 0.1,
+              40.0,
+              "reference K3: 1 mm over a 40 m hose, a tenth of an inch over hundreds of feet "
+              "(builders' reports); the worse of the two for each set-up"};
+    case Instrument::BuildersLevel:
+      return {metres_per_foot * 0.01,
+              metres_per_foot * 125.0,
+              "reference K3: 0.01 ft in a sight of 100 to 150 ft (from memory)"};
     case Instrument::Phone:
-      return phone_95_m / normal_95;
+      return {12.5, 0.0, "reference K3: 10 to 15 m, 95 in 100: unfit for a siphon"};
+    case Instrument::HandLevel:
     case Instrument::Unsaid:
     case Instrument::Bucket:
     case Instrument::Gauge:
-    case Instrument::HandLevel:
       break;
   }
-  return of_sights(
-      hand_level_ft * metres_per_foot, hand_level_sight_ft * metres_per_foot, distance_m);
+  return {metres_per_foot * 0.1,
+          metres_per_foot * 50.0,
+          "reference K3: 0.1 ft in a sight of 50 ft (from memory)"};
+}
+
+double level_deviation_m(const LevelError& error, double distance) {
+  const double sights = error.sight_m > 0.0 ? std::max(1.0, distance / error.sight_m) : 1.0;
+  return error.half_width_m * std::sqrt(sights) / half_width_95;
+}
+
+FactorError factor_error_of(InputKind kind, const model::PipeSize* size) {
+  switch (kind) {
+    case InputKind::Length:
+      return {1.02, "trade-needs 13: taped or paced, or map distance for slope distance, 2 %"};
+    case InputKind::Roughness:
+      if (size != nullptr && size->friction_factor) {
+        return {1.03, "reference A1: a friction factor read off a chart, 3 %"};
+      }
+      if (size != nullptr && size->hazen_williams_c) {
+        return {150.0 / 140.0, "reference A3: C 150 new, 140 aged"};
+      }
+      return {0.007 / 0.0015, "reference A3: 0.0015 mm new, to 0.007 mm with joints (from memory)"};
+    case InputKind::Fittings:
+    case InputKind::Seat:
+      return {1.25, "trade-needs 15: K factors 25 %"};
+    case InputKind::Yield:
+      return {std::exp(half_width_95 * plain_flow_share),
+              "reference K1: bucket and watch, one standard error 3.2 %"};
+    case InputKind::Need:
+      return {1.30, "trade-needs 15: what stock drink, 30 %"};
+    case InputKind::AirPressure:
+      return {1.03, "reference D2: weather alone, 3 %"};
+    case InputKind::Bore:
+    case InputKind::ValveOpening:
+    case InputKind::PlaceLevel:
+    case InputKind::EndLevel:
+    case InputKind::PathLevel:
+      break;
+  }
+  return {};
 }
 
 ReadingWithError reading_of(const Measurement& measured, double sight_m) {
@@ -119,7 +148,8 @@ ReadingWithError reading_of(const Measurement& measured, double sight_m) {
       reading.error = std::hypot(gauge_error_Pa(reading.value), scatter);
       break;
     case Measurement::Kind::Level:
-      reading.error = std::hypot(levelling_error_m(measured.with, sight_m), scatter);
+      reading.error =
+          std::hypot(level_deviation_m(level_error_of(measured.with), sight_m), scatter);
       break;
   }
   return reading;

@@ -1,7 +1,16 @@
-// How far a reading may be off: bucket and watch, pressure gauge, level. One standard error each.
+// How far a number may be off: what is read (bucket and watch, pressure gauge, level), and what a
+// farm file says. One error model a kind and instrument, each with its source; `fit` weighs
+// readings by it, `spread` draws farms by it.
+// A "+/-" of a source is read as holding 95 times in 100 (1.96 standard deviations), as the one
+// source that says (K3, phones) means it. Bucket and watch alone are read as one standard error
+// (K1 does not say which): the cautious reading, and what a hurried filling is like (common
+// practice, no source).
 #pragma once
 
+#include <string_view>
+
 #include "model/records.h"
+#include "solver/farm_input.h"
 
 namespace leat::solver {
 
@@ -27,11 +36,35 @@ inline constexpr double plain_flow_share = 0.032;
 /// grade B, from memory), evenly likely within (JCGM 100:2008, 4.3.7: divided by the root of 3).
 [[nodiscard]] double gauge_error_Pa(double pressure_Pa);
 
-/// Standard error [m] of a level carried over a distance [m, above 0] (reference K3): hand level
-/// 0.1 ft in each sight of 50 ft, builder's level 0.01 ft in each of 100 ft, water level 1 mm in
-/// each 40 m of hose, the sights adding in quadrature; phone 6.4 m whatever the distance (10 to 15
-/// m at 95 %). Unsaid, bucket and gauge count as a hand level (common practice, no source).
-[[nodiscard]] double levelling_error_m(model::Instrument instrument, double distance_m);
+/// Half the width that holds 95 of 100 normal deviates, in standard deviations.
+inline constexpr double half_width_95 = 1.959963984540054;
+
+/// How levels come out with an instrument: each sight (or set-up of a hose) has an error of its
+/// own, so that the error of a level grows with the square root of the distance from the last one.
+struct LevelError {
+  double half_width_m = 0.0;  // +/-, 95 in 100, of one sight
+  double sight_m = 0.0;       // length of one sight; 0: the distance does not matter
+  std::string_view source;
+};
+
+/// Of a hand level, a builder's level, a water level or a phone. Anything else (nothing said, or an
+/// instrument that reads no levels) is taken as a hand level (common practice, no source).
+[[nodiscard]] LevelError level_error_of(model::Instrument instrument);
+
+/// Standard error [m] of a level taken over a distance [m, at least 0] from the point before it; at
+/// least that of one sight.
+[[nodiscard]] double level_deviation_m(const LevelError& error, double distance_m);
+
+/// How a positive number is off: the factor it may be out by, 95 in 100, either way (1.25 for
+/// "+/-25 %"), drawn on a logarithmic scale so that it stays positive.
+struct FactorError {
+  double factor = 1.0;  // 1: taken as exact
+  std::string_view source;
+};
+
+/// Of every kind that is no level. `size` is asked for a roughness only (C and friction factors
+/// have errors of their own).
+[[nodiscard]] FactorError factor_error_of(InputKind kind, const model::PipeSize* size = nullptr);
 
 /// The mean of a measurement's repeats with its error. The bucket's mark is the same in every
 /// filling; the watch, or the scatter of the repeats where that is more, falls with their number.

@@ -158,8 +158,12 @@ class SeasonStudy {
       const std::size_t known = answer_.broken.size();
       for (std::size_t i = known; i < steps.stopped().size(); ++i) {
         const StoppedLine& stopped = steps.stopped()[i];
-        answer_.broken.push_back(
-            {stopped.line.spring, time.day, stopped.line.pipe, stopped.parted});
+        answer_.broken.push_back({stopped.line.spring,
+                                  time.day,
+                                  stopped.line.pipe,
+                                  stopped.parted,
+                                  stopped.line.high_pipe,
+                                  stopped.line.high_at_m});
       }
       for (const DrawingTee& tee : steps.drawing()) {
         const bool known_tee =

@@ -61,6 +61,7 @@ struct TankSeason {
   std::optional<double> days_alone;  // how long, full, it carries what is drawn from it in the
                                      // driest month with nothing coming in; none: nothing is drawn
   double spilled_m3 = 0.0;
+  bool ran_empty = false;          // it came down to its lowest mouth; without one, to its bottom
   std::vector<DatedLevel> levels;  // at midnight of every day, the first day's first
 };
 
@@ -77,6 +78,7 @@ struct PondSeason {
   double seepage_m3 = 0.0;
   double stock_m3 = 0.0;
   double spilled_m3 = 0.0;
+  bool ran_empty = false;          // it came down to its lowest mouth; without one, to its bottom
   std::vector<DatedLevel> levels;  // at midnight of every day, the first day's first
 };
 
@@ -94,8 +96,10 @@ struct LifterSeason {
 struct SiphonBroken {
   std::size_t spring = 0;  // place its pipe leaves
   model::Date on;
-  std::size_t pipe = 0;  // the pipe shut from then on
-  bool parted = false;   // it parted at a summit; else it drew air at its spring
+  std::size_t pipe = 0;       // the pipe shut from then on
+  bool parted = false;        // it parted at a summit; else it drew air at its spring
+  std::size_t high_pipe = 0;  // where the summit, or the high point beyond the spring, is ...
+  double high_at_m = 0.0;     // ... and how far along that pipe
 };
 
 /// Which trough first goes short as one spring falls, in order of falling yield.

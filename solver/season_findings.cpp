@@ -12,6 +12,7 @@ namespace leat::solver {
 namespace {
 
 constexpr double least_drawn_m3 = 1e-6;
+constexpr double empty_within_m = 0.02;
 
 /// The month in which a tank is judged: the driest, if it lies in the season and every trough had
 /// its need then (a trough that starves draws little); else the month that draws most.
@@ -33,11 +34,17 @@ double drawn_a_day_m3(const SeasonPast& past, const SeasonAnswer& answer, std::s
   return most;
 }
 
+bool ran_empty(const SeasonPast& past, std::size_t place, double lowest_m) {
+  const StoreLaw& store = *past.stores.find(place);
+  return lowest_m < lowest_mouth_m(past.farm, store).value_or(store.bottom_m) + empty_within_m;
+}
+
 }  // namespace
 
 void find_season_findings(const SeasonPast& past, SeasonAnswer& answer) {
   find_season_reasons(past, answer);
   for (TankSeason& tank : answer.tanks) {
+    tank.ran_empty = ran_empty(past, tank.place, tank.lowest_m);
     const StoreLaw& store = *past.stores.find(tank.place);
     const std::optional<double> mouth_m = lowest_mouth_m(past.farm, store);
     const double a_day_m3 = drawn_a_day_m3(past, answer, tank.place);
@@ -45,6 +52,9 @@ void find_season_findings(const SeasonPast& past, SeasonAnswer& answer) {
       const double holds_m3 = store.at(store.brim_m).volume_m3 - store.at(*mouth_m).volume_m3;
       tank.days_alone = holds_m3 / a_day_m3;
     }
+  }
+  for (PondSeason& pond : answer.ponds) {
+    pond.ran_empty = ran_empty(past, pond.place, pond.lowest_m);
   }
   answer.flags = season_flags(past, answer);
   find_season_frost(past, answer);

@@ -16,7 +16,6 @@ namespace {
 
 /// Less than this over a whole season is not worth a line.
 constexpr double least_spill_m3 = 0.01;
-constexpr double empty_within_m = 0.02;
 
 struct Figures {
   std::optional<double> value;
@@ -58,10 +57,14 @@ class SeasonFlags {
       }
     }
     for (const TankSeason& tank : answer_.tanks) {
-      flag_empty(tank.place, tank.lowest_m, tank.lowest_on);
+      if (tank.ran_empty) {
+        flag_empty(tank.place, tank.lowest_m, tank.lowest_on);
+      }
     }
     for (const PondSeason& pond : answer_.ponds) {
-      flag_empty(pond.place, pond.lowest_m, pond.lowest_on);
+      if (pond.ran_empty) {
+        flag_empty(pond.place, pond.lowest_m, pond.lowest_on);
+      }
     }
     return std::move(flags_).sorted();
   }
@@ -190,18 +193,15 @@ class SeasonFlags {
   void flag_empty(std::size_t place, double lowest_m, model::Date on) {
     const StoreLaw& store = *past_.stores.find(place);
     const std::optional<double> mouth_m = lowest_mouth_m(farm_, store);
-    const double empty_m = mouth_m.value_or(store.bottom_m);
-    if (lowest_m < empty_m + empty_within_m) {
-      raise("drawn-down",
-            FlagSeverity::Note,
-            farm_.places[place].name,
-            fmt::format("{} falls to {} on {}, {}",
-                        farm_.places[place].name,
-                        spoken_level(lowest_m, past_.units),
-                        model::date_text(on),
-                        mouth_m ? "down at the mouth of its lowest pipe" : "down at its bottom"),
-            {lowest_m, empty_m, "m"});
-    }
+    raise("drawn-down",
+          FlagSeverity::Note,
+          farm_.places[place].name,
+          fmt::format("{} falls to {} on {}, {}",
+                      farm_.places[place].name,
+                      spoken_level(lowest_m, past_.units),
+                      model::date_text(on),
+                      mouth_m ? "down at the mouth of its lowest pipe" : "down at its bottom"),
+          {lowest_m, mouth_m.value_or(store.bottom_m), "m"});
   }
 
   const SeasonPast& past_;

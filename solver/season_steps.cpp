@@ -10,6 +10,7 @@
 #include "solver/lifters.h"
 #include "solver/nodal/pattern.h"
 #include "solver/place_answers.h"
+#include "solver/round_limits.h"
 
 namespace leat::solver {
 
@@ -31,10 +32,6 @@ constexpr std::size_t most_shapes = 64;
 constexpr double full_above_m = 1e-3;
 /// A pump that runs for less than this share of a step does not run in it.
 constexpr double least_pump_share = 1e-6;
-/// The limits of siphon_rounds.cpp and flow_state.cpp, here only to see cheaply that nothing is up.
-constexpr double least_rise_m = 1e-6;
-constexpr double least_suction_m = 0.01;
-constexpr double parted_gap_m = 1e-6;
 
 /// Whether some vertex or tee that water from a spring may pass stands above its intake: such a
 /// line can break.

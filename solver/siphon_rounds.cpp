@@ -2,13 +2,11 @@
 
 #include <optional>
 
+#include "solver/round_limits.h"
+
 namespace leat::solver {
 
 namespace {
-
-constexpr double least_rise_m = 1e-6;
-/// Suction below this is rounding, not air on its way (0.1 kPa, the limit of the suction state).
-constexpr double least_suction_m = 0.01;
 
 struct HighPoint {
   double at_m = 0.0;

@@ -10,8 +10,8 @@ NANOSECONDS = {"ns": 1.0, "us": 1e3, "ms": 1e6, "s": 1e9}
 
 
 def read(paths):
-    """Least processor time in ns and the counters of each benchmark, by name."""
-    times, counters = {}, {}
+    """Least processor time in ns, the counters and all rates of draws of each benchmark, by name."""
+    times, counters, rates = {}, {}, {}
     for path in paths:
         with open(path, encoding="utf-8") as file:
             for row in json.load(file)["benchmarks"]:
@@ -23,7 +23,9 @@ def read(paths):
                 time = row["cpu_time"] * NANOSECONDS[row["time_unit"]]
                 times[name] = min(time, times.get(name, time))
                 counters[name] = row
-    return times, counters
+                if "draws_a_second" in row:
+                    rates.setdefault(name, []).append(row["draws_a_second"])
+    return times, counters, rates
 
 
 def line(what, figure, target, holds):
@@ -40,7 +42,7 @@ def at_least(what, figure, limit):
 
 
 def main(paths):
-    times, counters = read(paths)
+    times, counters, rates = read(paths)
     for farms in ("symmetric/20", "unsymmetric/20"):
         floor = times[f"floor/{farms}"]
         at_most(f"{farms}: cold solve, in floors", times[f"cold/{farms}"] / floor, 6)
@@ -63,6 +65,14 @@ def main(paths):
     line("season: iterations a step", f"{counters['season/year']['iterations'] / steps:.2f}", "",
          None)
     at_most("season: a year by the hour, seconds", times["season/year"] * 1e-9, 0.5)
+    rate = max(rates["spread/20"])
+    line("spread: draws a second of one core, 16 farms of 20 nodes", f"{rate:.0f}", "", None)
+    one, two = (f"spread/threads/{threads}/process_time/real_time" for threads in (1, 2))
+    line("spread: 10 000 draws of one farm, a second of processor time",
+         f"{10000 / (times[one] * 1e-9):.0f}", "", None)
+    line("spread: the same, a second by the clock, on two threads", f"{max(rates[two]):.0f}",
+         "wanted 25000", None)
+    at_most("spread: processor time on two threads, in that on one", times[two] / times[one], 1.2)
     for farms, limit in (("limit-free/20", 3), ("limit-free/100", 8)):
         if f"peer/{farms}" not in times:
             continue

@@ -1,4 +1,4 @@
-// How far readings may be off, against the reference file's rows.
+// How far readings and the numbers of a farm file may be off, against the reference file's rows.
 #include "solver/measurement_error.h"
 
 #include <cmath>
@@ -20,15 +20,48 @@ TEST_CASE("under four seconds the watch is off by more than the bucket", "[fit][
   CHECK(watch_error_s / 20.0 < bucket_share);
 }
 
-TEST_CASE("levels are carried as well as their instruments allow", "[fit][reference]") {
-  // Reference K3; sights add in quadrature.
-  CHECK(levelling_error_m(Instrument::HandLevel, 15.0) == Approx(0.1 * 0.3048));
-  CHECK(levelling_error_m(Instrument::HandLevel, 4.0 * 15.24) == Approx(2.0 * 0.1 * 0.3048));
-  CHECK(levelling_error_m(Instrument::BuildersLevel, 30.0) == Approx(0.01 * 0.3048));
-  CHECK(levelling_error_m(Instrument::WaterLevel, 40.0) == Approx(0.001));
-  const double phone_95_m = 1.96 * levelling_error_m(Instrument::Phone, 100.0);
-  CHECK(phone_95_m > 10.0);
-  CHECK(phone_95_m < 15.0);
+TEST_CASE("levels are as good as the instrument they were taken with", "[fit][spread][reference]") {
+  // Reference K3. One sight each: its "+/-" holds 95 times in 100.
+  const auto half_width_m = [](Instrument instrument, double distance_m) {
+    return half_width_95 * level_deviation_m(level_error_of(instrument), distance_m);
+  };
+  CHECK(half_width_m(Instrument::HandLevel, 10.0) == Approx(0.1 * 0.3048));
+  CHECK(half_width_m(Instrument::BuildersLevel, 30.0) == Approx(0.01 * 0.3048));
+  CHECK(half_width_m(Instrument::WaterLevel, 40.0) == Approx(0.1 * 0.0254));
+  CHECK(half_width_m(Instrument::Phone, 40.0) == Approx(12.5));
+  CHECK(half_width_m(Instrument::Phone, 4000.0) == Approx(12.5));
+  SECTION("A level carried over four sights is off by twice as much as over one") {
+    CHECK(half_width_m(Instrument::HandLevel, 200.0 * 0.3048) == Approx(0.2 * 0.3048));
+  }
+  SECTION("A level of which nothing is said is taken as a hand level's") {
+    CHECK(half_width_m(Instrument::Unsaid, 30.0) == half_width_m(Instrument::HandLevel, 30.0));
+    CHECK(half_width_m(Instrument::Bucket, 30.0) == half_width_m(Instrument::HandLevel, 30.0));
+  }
+  SECTION("Even a water level keeps to a tenth of an inch over a hundred feet or so") {
+    // Reference K3: a tenth of an inch over hundreds of feet (a homesteader's report).
+    CHECK(half_width_m(Instrument::WaterLevel, 300.0 * 0.3048) < 0.2 * 0.0254);
+  }
+}
+
+TEST_CASE("losses, needs and yields are as uncertain as the trade says", "[spread][reference]") {
+  CHECK(factor_error_of(InputKind::Fittings).factor == 1.25);  // trade-needs 15
+  CHECK(factor_error_of(InputKind::Need).factor == 1.30);      // trade-needs 15
+  // Reference K1: 3.2 %, of the spread's yields as of the fit's readings.
+  CHECK(std::log(factor_error_of(InputKind::Yield).factor) / half_width_95 == Approx(0.032));
+  CHECK(factor_error_of(InputKind::AirPressure).factor == 1.03);  // reference D2
+  model::PipeSize size;
+  size.hazen_williams_c = 150.0;
+  CHECK(factor_error_of(InputKind::Roughness, &size).factor == Approx(150.0 / 140.0));  // A3
+  CHECK(factor_error_of(InputKind::Bore).factor == 1.0);
+}
+
+TEST_CASE("a level read for a fit is as good as the same level in a spread", "[fit][spread]") {
+  Measurement level;
+  level.kind = Measurement::Kind::Level;
+  level.with = Instrument::BuildersLevel;
+  level.values = {100.0};
+  CHECK(reading_of(level, 200.0).error ==
+        Approx(level_deviation_m(level_error_of(Instrument::BuildersLevel), 200.0)));
 }
 
 TEST_CASE("more fillings make the watch better but not the bucket's mark", "[fit]") {

@@ -9,6 +9,7 @@
 #include <catch2/catch.hpp>
 
 #include "solver/draw_solver.h"
+#include "solver/drawn_farm.h"
 #include "solver/spread_figures.h"
 #include "tests/support/farm_text.h"
 
@@ -97,6 +98,48 @@ TEST_CASE("A line explains all of what follows it and half of what it makes half
   CHECK(explained_share(x, x) == Approx(1.0));
   CHECK(explained_share(both, x) == Approx(0.5).margin(0.02));
   CHECK(explained_share(std::vector<double>(400, 2.0), x) == 0.0);
+}
+
+TEST_CASE("Of many inputs and few draws only what really moves the answer is told") {
+  const auto deviates_of = [](std::uint64_t seed) {
+    std::vector<std::vector<double>> rows(50);
+    for (std::size_t input = 0; input < rows.size(); ++input) {
+      for (std::uint64_t draw = 0; draw < 100; ++draw) {
+        rows[input].push_back(normal_deviate(seed, draw, input));
+      }
+    }
+    return rows;
+  };
+  SECTION("Two that move it are found, with the shares that variances add up to") {
+    const auto rows = deviates_of(3);
+    std::vector<double> values;
+    for (std::size_t draw = 0; draw < 100; ++draw) {
+      values.push_back(7.0 + 2.0 * rows[11][draw] - rows[30][draw]);
+    }
+    const std::vector<ExplainingInput> found = explaining_inputs(values, rows);
+    REQUIRE(found.size() == 2);
+    CHECK(found[0].input == 11);
+    CHECK(found[1].input == 30);
+    CHECK(found[0].share == Approx(0.8).margin(0.1));
+    CHECK(found[0].share + found[1].share == Approx(1.0));
+  }
+  SECTION("Where none moves it one is told in some five of a hundred cases") {
+    int told = 0;
+    for (std::uint64_t seed = 1; seed <= 200; ++seed) {
+      const auto rows = deviates_of(seed);
+      std::vector<double> values;
+      for (std::uint64_t draw = 0; draw < 100; ++draw) {
+        values.push_back(normal_deviate(seed, draw, 1000));
+      }
+      told += explaining_inputs(values, rows).empty() ? 0 : 1;
+    }
+    CHECK(told >= 2);
+    CHECK(told <= 25);
+  }
+  SECTION("Of fewer than ten draws, and of values that are all the same, nothing is told") {
+    CHECK(explaining_inputs(std::vector<double>{1.0, 2.0}, {{0.1, 0.2}}).empty());
+    CHECK(explaining_inputs(std::vector<double>(100, 3.0), deviates_of(1)).empty());
+  }
 }
 
 TEST_CASE("A metre of doubt on a three metre fall is 17 in 100 more flow or 20 less") {

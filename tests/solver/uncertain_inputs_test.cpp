@@ -1,5 +1,5 @@
-// The error model against its sources, and what a drawn farm keeps.
-#include "solver/survey_error.h"
+// Which numbers of a farm are drawn, and what a drawn farm keeps.
+#include "solver/uncertain_inputs.h"
 
 #include <algorithm>
 #include <cmath>
@@ -9,6 +9,7 @@
 #include <catch2/catch.hpp>
 
 #include "solver/drawn_farm.h"
+#include "solver/measurement_error.h"
 #include "solver/spread_figures.h"
 #include "tests/support/farm_text.h"
 
@@ -46,44 +47,7 @@ const UncertainInput& input_named(const std::vector<UncertainInput>& inputs,
   return *found;
 }
 
-constexpr double half_width_95 = 1.959963984540054;
-
 }  // namespace
-
-TEST_CASE("Levels are as good as the instrument they were taken with") {
-  // Reference K3. One sight each: its "+/-" holds 95 times in 100.
-  using model::Instrument;
-  const auto half_width_m = [](Instrument instrument, double distance_m) {
-    return half_width_95 * level_deviation_m(level_error_of(instrument), distance_m);
-  };
-  CHECK(half_width_m(Instrument::HandLevel, 10.0) == Approx(0.1 * 0.3048));
-  CHECK(half_width_m(Instrument::BuildersLevel, 30.0) == Approx(0.01 * 0.3048));
-  CHECK(half_width_m(Instrument::WaterLevel, 40.0) == Approx(0.1 * 0.0254));
-  CHECK(half_width_m(Instrument::Phone, 40.0) == Approx(12.5));
-  CHECK(half_width_m(Instrument::Phone, 4000.0) == Approx(12.5));
-  SECTION("A level carried over four sights is off by twice as much as over one") {
-    CHECK(half_width_m(Instrument::HandLevel, 200.0 * 0.3048) == Approx(0.2 * 0.3048));
-  }
-  SECTION("A level of which nothing is said is taken as a hand level's") {
-    CHECK(half_width_m(Instrument::Unsaid, 30.0) == half_width_m(Instrument::HandLevel, 30.0));
-    CHECK(half_width_m(Instrument::Bucket, 30.0) == half_width_m(Instrument::HandLevel, 30.0));
-  }
-  SECTION("Even a water level keeps to a tenth of an inch over a hundred feet or so") {
-    // Reference K3: a tenth of an inch over hundreds of feet (a homesteader's report).
-    CHECK(half_width_m(Instrument::WaterLevel, 300.0 * 0.3048) < 0.2 * 0.0254);
-  }
-}
-
-TEST_CASE("Losses, needs and yields are as uncertain as the trade says") {
-  CHECK(factor_error_of(InputKind::Fittings).factor == 1.25);     // trade-needs 15
-  CHECK(factor_error_of(InputKind::Need).factor == 1.30);         // trade-needs 15
-  CHECK(factor_error_of(InputKind::Yield).factor == 1.032);       // reference K1
-  CHECK(factor_error_of(InputKind::AirPressure).factor == 1.03);  // reference D2
-  model::PipeSize size;
-  size.hazen_williams_c = 150.0;
-  CHECK(factor_error_of(InputKind::Roughness, &size).factor == Approx(150.0 / 140.0));  // A3
-  CHECK(factor_error_of(InputKind::Bore).factor == 1.0);
-}
 
 TEST_CASE("The place's instrument comes before the farm's") {
   model::Farm farm = tests::farm_of(hill_farm);
