@@ -52,6 +52,10 @@ bare_in() {
       ${https_proxy:+https_proxy="$https_proxy"} "$@"' sh "$tree" "$@"
 }
 
-# What apt has fetched in the tree since it was made or last asked, and what lies on its disk, in MB.
-bare_fetched() { find "$1/var/cache/apt/archives" -name '*.deb' -printf '%s\n' | awk '{s += $1} END {printf "%.0f\n", s / 1e6}'; }
-bare_disk() { du -sx --block-size=1MB "$1" --exclude="$1/var/cache/apt/archives" | cut -f1; }
+# What apt has fetched in the tree since it was made, and what lies on its disk but for what apt keeps for itself, in MB.
+bare_fetched() {
+  find "$1/var/cache/apt/archives" -name '*.deb' -printf '%s\n' | awk '{s += $1} END {printf "%.0f\n", s / 1e6}'
+}
+bare_disk() {
+  du -sx --block-size=1MB --exclude="$1/var/cache/apt" --exclude="$1/var/lib/apt" "$1" | cut -f1
+}
