@@ -152,8 +152,7 @@ std::string description() {
          ".PP\n" +
          running_text(
              "Answers go to the standard output, everything else to the standard error. No file "
-             "is written over unless --replace is given, and the farm file itself is never "
-             "changed.");
+             "is written over unless --replace is given, the farm file no more than others.");
 }
 
 std::string every_command() {
