@@ -14,6 +14,10 @@
 #include "model/nearest_word.h"
 #include "model/quantity_text.h"
 #include "render/command_table.h"
+#include "render/installed_files.h"
+#include "render/manual/completion.h"
+#include "render/manual/manual_page.h"
+#include "render/option_words.h"
 #include "render/report/report.h"
 #include "solver/season_spread.h"
 #include "solver/spread.h"
@@ -82,14 +86,11 @@ std::optional<UsageProblem> repeated_flag(const CommandEntry& entry, const CLI::
   return std::nullopt;
 }
 
-template <class Value>
-using Choice = std::pair<std::string_view, Value>;
-
 /// Finds `text` among the choices; otherwise the problem names them all.
-template <class Value, std::size_t count>
+template <class Value>
 std::variant<Value, UsageProblem> choose(std::string_view flag,
                                          const std::string& text,
-                                         const std::array<Choice<Value>, count>& choices,
+                                         std::span<const Choice<Value>> choices,
                                          std::string_view hint) {
   for (const Choice<Value>& choice : choices) {
     if (choice.first == text) {
@@ -100,104 +101,44 @@ std::variant<Value, UsageProblem> choose(std::string_view flag,
       std::nullopt, "bad-value", fmt::format("{} cannot be '{}'", flag, text), std::string(hint)};
 }
 
-constexpr std::array<Choice<solver::LoadCase>, 3> load_cases = {
-    {{"needs", solver::LoadCase::Needs},
-     {"wide", solver::LoadCase::Wide},
-     {"static", solver::LoadCase::Static}}};
-constexpr std::array<Choice<model::UnitSystem>, 3> unit_systems = {
-    {{"US", model::UnitSystem::Us},
-     {"us", model::UnitSystem::Us},
-     {"metric", model::UnitSystem::Metric}}};
-constexpr std::array<Choice<OutputForm>, 3> solve_csv_forms = {{{"places", OutputForm::CsvPlaces},
-                                                                {"pipes", OutputForm::CsvPipes},
-                                                                {"flags", OutputForm::CsvFlags}}};
-constexpr std::array<Choice<OutputForm>, 1> read_csv_forms = {{{"pipes", OutputForm::CsvPipes}}};
-constexpr std::array<Choice<OutputForm>, 1> profile_csv_forms = {
-    {{"points", OutputForm::CsvPoints}}};
-constexpr std::array<Choice<OutputForm>, 5> season_csv_forms = {
-    {{"troughs", OutputForm::CsvTroughs},
-     {"tanks", OutputForm::CsvTanks},
-     {"ponds", OutputForm::CsvPonds},
-     {"levels", OutputForm::CsvLevels},
-     {"balance", OutputForm::CsvBalance}}};
-constexpr std::array<Choice<OutputForm>, 1> compare_csv_forms = {{{"farms", OutputForm::CsvFarms}}};
-constexpr std::array<Choice<OutputForm>, 1> improve_csv_forms = {
-    {{"changes", OutputForm::CsvChanges}}};
-constexpr std::array<Choice<OutputForm>, 1> catalogue_csv_forms = {
-    {{"all", OutputForm::CsvCatalogue}}};
-
 /// Draws where `--spread` stands alone: a season takes longer than a moment.
 int usual_draws_of(Command command) {
   return command == Command::Season ? solver::usual_season_draws : solver::usual_draws;
 }
 
-/// What plain `--csv` means for the command.
-std::string_view usual_csv(Command command) {
-  switch (command) {
-    case Command::Solve:
-      return "places";
-    case Command::Read:
-      return "pipes";
-    case Command::Profile:
-      return "points";
-    case Command::Season:
-      return "troughs";
-    case Command::Compare:
-      return "farms";
-    case Command::Improve:
-      return "changes";
-    case Command::New:
-    case Command::Draw:
-    case Command::Prime:
-    case Command::Try:
-    case Command::Size:
-    case Command::Fit:
-    case Command::Map:
-    case Command::Report:
-    case Command::Pipes:
-    case Command::Fittings:
-    case Command::Herd:
-      return "all";
+/// "write --csv=places, --csv=pipes or --csv=flags": all the forms the command has.
+std::string csv_hint(std::span<const Choice<OutputForm>> forms) {
+  if (forms.size() == 1) {
+    return forms.front().second == OutputForm::CsvCatalogue
+               ? "write --csv alone"
+               : fmt::format("write --csv or --csv={}", forms.front().first);
   }
-  return "all";
+  std::string text = "write ";
+  for (std::size_t i = 0; i < forms.size(); ++i) {
+    const char* const joint = i == 0 ? "" : i + 1 < forms.size() ? ", " : " or ";
+    text += fmt::format("{}--csv={}", joint, forms[i].first);
+  }
+  return text;
 }
 
 std::variant<OutputForm, UsageProblem> csv_form(Command command, const std::string& text) {
-  if (command == Command::Solve) {
-    return choose("--csv", text, solve_csv_forms, "write --csv=places, --csv=pipes or --csv=flags");
-  }
-  if (command == Command::Read) {
-    return choose("--csv", text, read_csv_forms, "write --csv or --csv=pipes");
-  }
-  if (command == Command::Profile) {
-    return choose("--csv", text, profile_csv_forms, "write --csv or --csv=points");
-  }
-  if (command == Command::Season) {
-    return choose("--csv",
-                  text,
-                  season_csv_forms,
-                  "write --csv=troughs, --csv=tanks, --csv=ponds, --csv=levels or --csv=balance");
-  }
-  if (command == Command::Compare) {
-    return choose("--csv", text, compare_csv_forms, "write --csv or --csv=farms");
-  }
-  if (command == Command::Improve) {
-    return choose("--csv", text, improve_csv_forms, "write --csv or --csv=changes");
-  }
-  return choose("--csv", text, catalogue_csv_forms, "write --csv alone");
+  const std::span<const Choice<OutputForm>> forms = csv_forms(command);
+  return choose("--csv", text, forms, csv_hint(forms));
 }
 
 /// Reads the values CLI11 has collected into `line`; the first problem otherwise.
 std::optional<UsageProblem> read_values(const RawOptions& raw, CommandLine& line) {
   if (!raw.load_case.empty()) {
-    const auto chosen = choose("--case", raw.load_case, load_cases, "write needs, wide or static");
+    const auto chosen = choose<solver::LoadCase>(
+        "--case", raw.load_case, load_cases, "write needs, wide or static");
     if (const auto* const problem = std::get_if<UsageProblem>(&chosen)) {
       return *problem;
     }
     line.load_case = std::get<solver::LoadCase>(chosen);
   }
   if (!raw.units.empty()) {
-    const auto chosen = choose("--units", raw.units, unit_systems, "write US or metric");
+    const auto chosen =
+        choose<model::UnitSystem>("--units", raw.units, unit_systems, "write US or metric");
     if (const auto* const problem = std::get_if<UsageProblem>(&chosen)) {
       return *problem;
     }
@@ -514,7 +455,8 @@ std::vector<std::string> for_parser(Command command, std::span<const std::string
     const std::string& argument = arguments[i];
     flags_end = flags_end || argument == "--";
     if (!flags_end && argument == "--csv") {
-      reversed.push_back(fmt::format("--csv={}", usual_csv(command)));
+      const std::span<const Choice<OutputForm>> forms = csv_forms(command);
+      reversed.push_back(forms.empty() ? argument : fmt::format("--csv={}", forms.front().first));
     } else if (!flags_end && argument == "--spread" &&
                (command == Command::Solve || command == Command::Season)) {
       const bool is_counted = i + 1 < arguments.size() && looks_like_number(arguments[i + 1]);
@@ -561,6 +503,33 @@ ParsedCommandLine parse_command(const CommandEntry& entry, std::span<const std::
   return finish(entry, raw);
 }
 
+std::string version_text() {
+  std::string text = fmt::format("leat {}, JSON format 1\n", program_version);
+  const InstalledFiles files = installed_files();
+  if (files.demo_farms) {
+    text += fmt::format("demo farms: {}\n", *files.demo_farms);
+  }
+  if (files.schema) {
+    text += fmt::format("schema for editors: {}\n", *files.schema);
+  }
+  return text;
+}
+
+ParsedCommandLine completion_of(std::span<const std::string> shells) {
+  const std::string shell = shells.size() == 1 ? shells.front() : "";
+  if (shell == "bash") {
+    return Explanation{bash_completion()};
+  }
+  if (shell == "zsh") {
+    return Explanation{zsh_completion()};
+  }
+  return UsageProblem{std::nullopt,
+                      "bad-value",
+                      shell.empty() ? "--completion wants the name of one shell"
+                                    : fmt::format("--completion cannot be '{}'", shell),
+                      "write --completion bash or --completion zsh"};
+}
+
 }  // namespace
 
 ParsedCommandLine parse_command_line(std::span<const std::string> arguments) {
@@ -572,7 +541,13 @@ ParsedCommandLine parse_command_line(std::span<const std::string> arguments) {
     return Explanation{overview()};
   }
   if (word == "--version") {
-    return Explanation{fmt::format("leat {}, JSON format 1\n", program_version)};
+    return Explanation{version_text()};
+  }
+  if (word == "--manual") {
+    return Explanation{manual_page()};
+  }
+  if (word == "--completion") {
+    return completion_of(arguments.subspan(1));
   }
   for (const CommandEntry& entry : all_commands()) {
     if (entry.word == word) {

@@ -4,6 +4,9 @@
 
 #include <fmt/format.h>
 
+#include "render/option_words.h"
+#include "render/report/report.h"
+
 namespace leat::render {
 
 namespace {
@@ -55,7 +58,7 @@ constexpr std::array<CommandEntry, 17> commands = {{
      "  leat improve my-farm.yaml\n  leat improve my-farm.yaml --for \"top trough\" --month Aug\n"},
     {Command::Size,
      "size",
-     "What pipe to lay, at least cost: the runs marked 'size: choose'.",
+     "What pipe to lay in the runs marked 'size: choose'; what troughs and tanks must hold.",
      "  leat size my-farm.yaml\n  leat size my-farm.yaml --month Aug --write sized.yaml\n"},
     {Command::Fit,
      "fit",
@@ -93,11 +96,6 @@ bool takes_load_case(Command command) {
          command == Command::Map;
 }
 
-bool takes_csv(Command command) {
-  return command != Command::New && command != Command::Draw && command != Command::Prime &&
-         command != Command::Map && command != Command::Try && command != Command::Report;
-}
-
 const char* csv_help(Command command) {
   switch (command) {
     case Command::Solve:
@@ -123,111 +121,176 @@ bool takes_file(Command command) {
          command == Command::Report;
 }
 
+namespace {
+
+/// Declares an option with a value. `value` is what stands for it in help and manual, and says to
+/// completion what kind it is; one in brackets may be left out.
+void declare(CLI::App& app,
+             const char* names,
+             std::string& target,
+             const char* value,
+             const std::string& sentence) {
+  app.add_option(names, target, sentence)->type_name(value);
+}
+
+void declare_season(CLI::App& app, RawOptions& raw) {
+  declare(app, "--from", raw.from, "DATE", "first day, 2026-05-01; 1 January if not given");
+  declare(app, "--to", raw.to, "DATE", "last day, 2026-10-31; 31 December if not given");
+  declare(
+      app, "--step", raw.step, "TIME", "1h (the usual), \"15 min\", \"1 day\": 1 min to 7 days");
+}
+
+void declare_output(CLI::App& app, RawOptions& raw, const char* sentence) {
+  declare(app, "-o,--output", raw.output, "OUT", sentence);
+}
+
+bool takes_month(Command command) {
+  return takes_load_case(command) || command == Command::Read || command == Command::Prime ||
+         command == Command::Compare || command == Command::Size || command == Command::Fit ||
+         command == Command::Improve || command == Command::Report;
+}
+
+bool takes_replace(Command command) {
+  return command == Command::New || command == Command::Draw || command == Command::Profile ||
+         command == Command::Season || command == Command::Size || command == Command::Fit ||
+         command == Command::Map || command == Command::Report;
+}
+
+/// The options that one command has for itself.
+void declare_own_options(CLI::App& app, Command command, RawOptions& raw) {
+  switch (command) {
+    case Command::Solve:
+      app.add_flag("--verbose", raw.verbose, "print the pipes and the iterations as well");
+      declare(app,
+              "--spread",
+              raw.spread,
+              "[N]",
+              "how sure the answer is, by N draws (1000 if not given) of the farm as it may be");
+      declare(app, "--seed", raw.seed, "N", "a whole number: other draws (1 when not given)");
+      app.add_flag("--audit", raw.audit, "check the answer against the file with laws of its own");
+      break;
+    case Command::Draw:
+      declare_output(app, raw, "file to draw to: name.svg, .pdf, .png or .dot; - prints SVG");
+      app.add_flag("--by-position", raw.by_position, "places stand as their `map` keys say");
+      break;
+    case Command::Profile:
+      declare_output(app, raw, "file to draw to: name.svg, .pdf or .png; - prints SVG");
+      break;
+    case Command::Prime:
+      declare(app,
+              "--fill",
+              raw.fill,
+              "FLOW",
+              "how fast water can be poured or pumped in: \"5 gal/min\"");
+      declare(
+          app, "--pump", raw.pump, "PRESSURE", "the most pressure the fill pump gives: \"40 psi\"");
+      break;
+    case Command::Season:
+      declare_season(app, raw);
+      declare(app,
+              "--until-dry",
+              raw.until_dry,
+              "SPRING",
+              "find the yield of SPRING at which each trough first goes short");
+      declare(app,
+              "--spread",
+              raw.spread,
+              "[N]",
+              "how sure the season is, by N seasons (100 if not given) of the farm as it may be");
+      declare(app, "--seed", raw.seed, "N", "a whole number: other draws (1 when not given)");
+      declare_output(app, raw, "file to draw to: name.svg, .pdf or .png; - prints SVG");
+      break;
+    case Command::Compare:
+      declare_season(app, raw);
+      break;
+    case Command::Try:
+      app.add_flag("--no-browser", raw.no_browser, "only print the address, open no browser");
+      break;
+    case Command::Improve:
+      declare(app,
+              "--for",
+              raw.for_place,
+              "PLACE",
+              "trough, outlet or pond; the worst off if not given");
+      declare(app, "--case", raw.load_case, "CASE", "needs (the usual) or wide");
+      app.add_flag(
+          "--sensitivities", raw.sensitivities, "show what small changes do, to first order");
+      app.add_flag("--verbose", raw.verbose, "list every change solved, not only those that help");
+      break;
+    case Command::Size:
+      app.add_flag("--one-size", raw.one_size, "lay every run in one size, none in two");
+      declare(app, "--write", raw.output, "NEW", "file to write the farm to with the sizes in it");
+      break;
+    case Command::Fit:
+      declare(app, "--case", raw.load_case, "CASE", "wide (the usual: floats held open) or needs");
+      declare(app, "--write", raw.output, "NEW", "a copy of FILE with the likeliest cause in it");
+      break;
+    case Command::Map:
+      declare_output(app, raw, "file to write: name.geojson or .json; - prints it");
+      break;
+    case Command::Report:
+      declare_output(app, raw, "file to write: name.html; - prints HTML");
+      app.add_flag("--pdf", raw.pdf, "print it to name.pdf as well, with the machine's Chromium");
+      declare(app,
+              "--chapters",
+              raw.chapters,
+              "LIST",
+              fmt::format("which, with commas: {}; cautions always come along",
+                          fmt::join(report::chapter_names, ", ")));
+      declare(app, "--from", raw.from, "DATE", "the season's first day; 1 January if not given");
+      declare(app, "--to", raw.to, "DATE", "the season's last day; 31 December if not given");
+      break;
+    case Command::New:
+    case Command::Read:
+    case Command::Pipes:
+    case Command::Fittings:
+    case Command::Herd:
+      break;
+  }
+}
+
+}  // namespace
+
 void declare_options(CLI::App& app, Command command, RawOptions& raw) {
   app.set_help_flag();
   app.allow_extras();
   app.add_flag("-h,--help", raw.help, "this text");
   app.add_flag("--json", raw.json, "print JSON: SI, the unit in each key");
   if (takes_file(command)) {
-    app.add_option("FILE", raw.file, command == Command::New ? "file to write" : "the farm file");
+    declare(app, "FILE", raw.file, "", command == Command::New ? "file to write" : "the farm file");
   }
   if (command == Command::Compare) {
     app.add_option(
-        "FILES", raw.files, "two farm files or more; the first is what the others differ from");
-    app.add_option("--from", raw.from, "first day, 2026-05-01; 1 January if not given");
-    app.add_option("--to", raw.to, "last day, 2026-10-31; 31 December if not given");
-    app.add_option("--step", raw.step, "1h (the usual), \"15 min\", \"1 day\": 1 min to 7 days");
-  }
-  if (command == Command::Draw) {
-    app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf, .png or .dot; - is SVG here");
-    app.add_flag("--by-position", raw.by_position, "places stand as their `map` keys say");
-  }
-  if (command == Command::Map) {
-    app.add_option("-o,--output", raw.output, "OUT: name.geojson or .json; - prints it here");
+           "FILES", raw.files, "two farm files or more; the first is what the others differ from")
+        ->type_name("");
   }
   if (command == Command::Profile) {
-    app.add_option("RUN",
-                   raw.run,
-                   "PIPE or \"FROM..TO\"; if not given, the pipe with the worst summit, else the "
-                   "longest");
-    app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf or .png; - is SVG here");
-  }
-  if (takes_csv(command)) {
-    app.add_option("--csv", raw.csv, csv_help(command));
-  }
-  if (takes_load_case(command)) {
-    app.add_option("--case", raw.load_case, "needs (the usual), wide or static");
-    app.add_option("--broken", raw.broken, "TROUGH whose float hangs open");
-  }
-  if (command == Command::Fit) {
-    app.add_option("--case", raw.load_case, "wide (the usual: floats held open) or needs");
-    app.add_option(
-        "--write", raw.output, "NEW.yaml: a copy of FILE with the likeliest cause in it");
-  }
-  if (command == Command::Improve) {
-    app.add_option("--for", raw.for_place, "TROUGH, outlet or pond; the worst off if not given");
-    app.add_option("--case", raw.load_case, "needs (the usual) or wide");
-    app.add_flag(
-        "--sensitivities", raw.sensitivities, "show what small changes do, to first order");
-    app.add_flag("--verbose", raw.verbose, "list every change solved, not only those that help");
+    declare(app,
+            "RUN",
+            raw.run,
+            "",
+            "PIPE or \"FROM..TO\"; if not given, the pipe with the worst summit, else the longest");
   }
   if (command == Command::Prime) {
-    app.add_option(
-        "PIPE", raw.pipe, "a pipe of the line; the one that climbs highest if not given");
-    app.add_option("--fill", raw.fill, "how fast water can be poured or pumped in: \"5 gal/min\"");
-    app.add_option("--pump", raw.pump, "the most pressure the fill pump gives: \"40 psi\"");
+    declare(
+        app, "PIPE", raw.pipe, "", "a pipe of the line; the one that climbs highest if not given");
   }
-  if (command == Command::Season) {
-    app.add_option("--from", raw.from, "first day, 2026-05-01; 1 January if not given");
-    app.add_option("--to", raw.to, "last day, 2026-10-31; 31 December if not given");
-    app.add_option("--step", raw.step, "1h (the usual), \"15 min\", \"1 day\": 1 min to 7 days");
-    app.add_option(
-        "--until-dry", raw.until_dry, "SPRING: the yield at which each trough first goes short");
-    app.add_option("--spread",
-                   raw.spread,
-                   "N: how sure the season is, by N seasons (100 if not given) of the farm as it "
-                   "may be");
-    app.add_option("--seed", raw.seed, "a whole number: other draws (1 when not given)");
-    app.add_option("-o,--output", raw.output, "OUT: name.svg, .pdf or .png; - is SVG here");
+  if (!csv_forms(command).empty()) {
+    declare(
+        app, "--csv", raw.csv, csv_forms(command).size() > 1 ? "[=TABLE]" : "", csv_help(command));
   }
-  if (command == Command::Report) {
-    app.add_option("-o,--output", raw.output, "OUT: name.html; - is HTML here");
-    app.add_flag("--pdf", raw.pdf, "print it to name.pdf as well, with the machine's Chromium");
-    app.add_option("--chapters",
-                   raw.chapters,
-                   "which, with commas: farm, schematic, water, findings, profiles, season, "
-                   "priming, materials, measurements, spread, file; cautions always come along");
-    app.add_option("--from", raw.from, "the season's first day; 1 January if not given");
-    app.add_option("--to", raw.to, "the season's last day; 31 December if not given");
+  if (takes_load_case(command)) {
+    declare(app, "--case", raw.load_case, "CASE", "needs (the usual), wide or static");
+    declare(app, "--broken", raw.broken, "TROUGH", "the trough whose float hangs open");
   }
-  if (command == Command::Size) {
-    app.add_flag("--one-size", raw.one_size, "lay every run in one size, none in two");
-    app.add_option("--write", raw.output, "NEW file to write the farm to with the sizes in it");
-  }
-  if (takes_load_case(command) || command == Command::Read || command == Command::Prime ||
-      command == Command::Compare || command == Command::Size || command == Command::Fit ||
-      command == Command::Improve || command == Command::Report) {
-    app.add_option("--month", raw.month, "Jan to Dec; the driest month when not given");
+  declare_own_options(app, command, raw);
+  if (takes_month(command)) {
+    declare(app, "--month", raw.month, "MONTH", "Jan to Dec; the driest month when not given");
   }
   if (command != Command::New) {
-    app.add_option("--units", raw.units, "US or metric, instead of the farm's own");
+    declare(app, "--units", raw.units, "UNITS", "US or metric, instead of the farm's own");
   }
-  if (command == Command::Try) {
-    app.add_flag("--no-browser", raw.no_browser, "only print the address, open no browser");
-  }
-  if (command == Command::Solve) {
-    app.add_flag("--verbose", raw.verbose, "print the pipes and the iterations as well");
-    app.add_option(
-        "--spread",
-        raw.spread,
-        "N: how sure the answer is, by N draws (1000 if not given) of the farm as it may "
-        "be");
-    app.add_option("--seed", raw.seed, "a whole number: other draws (1 when not given)");
-    app.add_flag("--audit", raw.audit, "check the answer against the file with laws of its own");
-  }
-  if (command == Command::New || command == Command::Draw || command == Command::Profile ||
-      command == Command::Season || command == Command::Size || command == Command::Fit ||
-      command == Command::Map || command == Command::Report) {
+  if (takes_replace(command)) {
     app.add_flag("--replace", raw.replace, "write over an existing file");
   }
 }
@@ -239,7 +302,11 @@ std::string overview() {
     text += fmt::format("  {:<9} {}\n", entry.word, entry.summary);
   }
   text += "\n  leat COMMAND --help   says what a command takes\n";
-  text += "  leat --version        prints the version\n\nExamples:\n";
+  text += "  leat --version        prints the version, and where the demo farms are\n";
+  text +=
+      "  leat --manual         prints the manual page; read it with: leat --manual | man -l -\n";
+  text += "  leat --completion bash (or zsh)  prints what the shell needs to complete words\n\n";
+  text += "Examples:\n";
   text += "  leat new my-farm.yaml\n  leat solve my-farm.yaml\n\n";
   return text.append(exit_status_help);
 }

@@ -17,6 +17,7 @@
 #include "render/diagnostic_text.h"
 #include "render/fit_command.h"
 #include "render/improve_command.h"
+#include "render/installed_files.h"
 #include "render/json_report.h"
 #include "render/map_command.h"
 #include "render/output_file.h"
@@ -365,17 +366,20 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
 }
 
 CommandResult write_starter(const CommandLine& line) {
+  const InstalledFiles installed = installed_files();
+  const std::string text =
+      (installed.schema ? schema_line(*installed.schema) : std::string()) + starter_file();
   CommandResult result;
   if (!line.file.empty()) {
-    if (const auto problem = write_output_file(line.file, starter_file(), line.existing)) {
+    if (const auto problem = write_output_file(line.file, text, line.existing)) {
       return failure(line, {problem_of(problem->code, problem->text, problem->hint)}, {});
     }
     result.err = fmt::format("wrote {}\n", line.file);
   }
   if (line.form == OutputForm::Json) {
-    result.out = new_json(line.file, starter_file());
+    result.out = new_json(line.file, text);
   } else if (line.file.empty()) {
-    result.out = starter_file();
+    result.out = text;
   }
   return result;
 }

@@ -104,7 +104,7 @@ class Sizing {
                                           "no-glpk",
                                           {},
                                           "this leat was built without GLPK, which sizing needs",
-                                          "install libglpk-dev and build leat again"));
+                                          "on Debian: apt-get install libglpk-dev, then build leat again"));
     }
   }
 

@@ -56,6 +56,8 @@ struct Subject {
 [[nodiscard]] std::string counted(std::size_t count, std::string_view noun);
 /// A name without the folders it stands in: a record does not tell where on a machine it was made.
 [[nodiscard]] std::string without_folder(const std::string& file);
+/// "no gnuplot (install it)": what is wrong and, where that is known, how it is mended.
+[[nodiscard]] std::string problem_and_hint(const std::string& problem, const std::string& hint);
 /// A picture, or the sentence that says why there is none.
 [[nodiscard]] Block picture_or_reason(const std::string& bytes,
                                       const std::string& problem,

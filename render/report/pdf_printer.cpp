@@ -29,6 +29,8 @@ constexpr std::chrono::milliseconds look_again(50);
 constexpr std::array<const char*, 2> programs = {"chromium", "chromium-browser"};
 constexpr const char* by_hand =
     "open the HTML in any browser and print it from there, on A4 or Letter, to paper or PDF";
+constexpr const char* install_or_by_hand =
+    "on Debian: apt-get install chromium; or open the HTML in any browser and print it from there";
 
 /// A folder that is removed with all that is in it.
 class TemporaryFolder {
@@ -166,7 +168,7 @@ PdfResult print_to_pdf(const std::string& html, model::UnitSystem units) {
   std::vector<std::string> words = words_for(folder.path());
   pid_t child = -1;
   if (const int error = start(words, child); error == ENOENT) {
-    return {"", "Chromium, which prints the PDF, is not installed", by_hand};
+    return {"", "Chromium, which prints the PDF, is not installed", install_or_by_hand};
   } else if (error != 0) {
     return {"", fmt::format("cannot start Chromium: {}", reason_of(error)), by_hand};
   }

@@ -14,6 +14,10 @@ std::string without_folder(const std::string& file) {
   return slash == std::string::npos ? file : file.substr(slash + 1);
 }
 
+std::string problem_and_hint(const std::string& problem, const std::string& hint) {
+  return hint.empty() ? problem : fmt::format("{} ({})", problem, hint);
+}
+
 Block picture_or_reason(const std::string& bytes,
                         const std::string& problem,
                         const std::string& prefix,

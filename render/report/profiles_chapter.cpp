@@ -54,7 +54,7 @@ void add_profile(const Subject& subject,
   const ChartResult drawn = draw_profile(subject.farm, profile, {ChartFormat::Svg, subject.units});
   chapter.blocks.emplace_back(Subheading{run_words(subject.farm, profile)});
   chapter.blocks.push_back(picture_or_reason(drawn.bytes,
-                                             drawn.problem,
+                                             problem_and_hint(drawn.problem, drawn.hint),
                                              fmt::format("profile-{}-", number),
                                              fmt::format("Profile of {}", pipe),
                                              words));

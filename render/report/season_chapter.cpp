@@ -35,8 +35,8 @@ Chapter season_chapter(const Subject& subject,
       "went. {} The tables below hold the figures.",
       subject.farm.name,
       sentences.front());
-  chapter.blocks.push_back(
-      picture_or_reason(drawn.bytes, drawn.problem, "season-", "Season", words));
+  chapter.blocks.push_back(picture_or_reason(
+      drawn.bytes, problem_and_hint(drawn.problem, drawn.hint), "season-", "Season", words));
   for (const TextTable& table : season_tables(subject.farm, season, subject.units)) {
     chapter.blocks.emplace_back(Figures{table, "place"});
   }

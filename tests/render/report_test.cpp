@@ -313,7 +313,9 @@ TEST_CASE("without gnuplot a report stands, and says what is missing where a pic
   const Outcome outcome =
       run_words({"report", demo("01-over-the-rise"), "-o", "-", "--chapters", "profiles"});
   CHECK(outcome.status < 2);
-  CHECK(holds(outcome.out, "No picture: gnuplot, which draws the picture, is not installed."));
+  CHECK(holds(outcome.out,
+              "No picture: gnuplot, which draws the picture, is not installed (on "
+              "Debian: apt-get install gnuplot-nox)."));
   CHECK(holds(outcome.out, "<caption>Points of "));
 }
 
@@ -329,6 +331,7 @@ TEST_CASE("without Chromium the HTML is written and the message says how to prin
                                      "water"});
   CHECK(outcome.status == 2);
   CHECK(holds(outcome.err, "Chromium, which prints the PDF, is not installed"));
+  CHECK(holds(outcome.err, "apt-get install chromium"));
   CHECK(holds(outcome.err, "open the HTML in any browser and print it"));
   CHECK(holds(folder.content("out.html"), "</html>"));
   CHECK(folder.count() == 1);
