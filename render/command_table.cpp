@@ -207,6 +207,11 @@ void declare_options(CLI::App& app, Command command, RawOptions& raw) {
   if (command != Command::New) {
     app.add_option("--units", raw.units, "US or metric, instead of the farm's own");
   }
+  if (command == Command::New) {
+    app.add_flag("--schema",
+                 raw.schema,
+                 "put farm.schema.json beside FILE as well, for editors on machines without leat");
+  }
   if (command == Command::Try) {
     app.add_flag("--no-browser", raw.no_browser, "only print the address, open no browser");
   }
