@@ -69,7 +69,8 @@ export class LanguageServer {
     }
   }
 
-  async begin() {
+  /** Begins; is ready when the server marks `broken`, a file that is wrong by the schema. */
+  async begin(uri, broken) {
     const markdown = ["markdown"];
     await this.ask("initialize", {
       processId: process.pid,
@@ -85,6 +86,12 @@ export class LanguageServer {
     });
     this.tell("initialized", {});
     this.tell("workspace/didChangeConfiguration", { settings: this.settings });
+    this.open(uri, broken);
+    const end = Date.now() + 60000;
+    while (!(this.marks.get(uri)?.length > 0)) {
+      if (Date.now() > end) throw new Error("the server never took its settings");
+      await new Promise((done) => setTimeout(done, 20));
+    }
   }
 
   open(uri, text) {

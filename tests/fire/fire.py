@@ -3,6 +3,7 @@
 import contextlib
 import os
 import pathlib
+import re
 import shutil
 import subprocess
 import sys
@@ -68,6 +69,13 @@ def folder():
 
 def names_in(path):
     return sorted(entry.name for entry in pathlib.Path(path).iterdir())
+
+
+def without_dates(text):
+    """A PDF less its dates and ids, which tell when it was made; all else as it is."""
+    text = re.sub(rb"/(CreationDate|ModDate) *\([^)]*\)", b"", text)
+    text = re.sub(rb"/ID *\[[^\]]*\]", b"", text)
+    return re.sub(rb"<xmp:(CreateDate|ModifyDate|MetadataDate)>[^<]*<", b"<", text)
 
 
 class Complaint(Exception):

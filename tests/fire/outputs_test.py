@@ -11,6 +11,8 @@ import resource
 import shutil
 import subprocess
 import sys
+import urllib.error
+import urllib.request
 
 import fire
 from fire import FAULT, LEAT, WRITERS, faulty, folder, hold, names_in, out_of, run, words_of
@@ -223,12 +225,12 @@ def a_link_stays_a_link():
             ran = run(words_of(name, out))
             hold(ran.returncode in (0, 1), f"{name}: not written", ran)
             hold(out.is_symlink() and real.is_file(), f"{name}: the link is gone")
-            fresh = real.read_bytes()
+            fresh = fire.without_dates(real.read_bytes())
             refused(run(words_of(name, out)), out, "is there already")
             real.write_bytes(OLD)
             ran = run([*words_of(name, out), "--replace"])
-            hold(out.is_symlink() and real.read_bytes() == fresh, f"{name}: not through the link",
-                 ran)
+            hold(out.is_symlink() and fire.without_dates(real.read_bytes()) == fresh,
+                 f"{name}: not through the link", ran)
             hold(names_in(here / "kept") == [real.name], f"{name}: left files")
             loop = here / ("loop" + out.suffix)
             loop.symlink_to(loop.name)
@@ -237,6 +239,62 @@ def a_link_stays_a_link():
             astray = here / ("astray" + out.suffix)
             astray.symlink_to("no such folder/file")
             refused(run(words_of(name, astray)), astray, "make the folder first")
+
+
+def saved_by_the_page(fault, prepare, name):
+    """What the page of leat try answers when the farm is to be saved under that name, and what then
+    lies in the farm's folder beside the farm."""
+    with folder() as here:
+        farm = here / "farm.yaml"
+        shutil.copy(fire.DEMO / "02-high-trough.yaml", farm)
+        prepare(here)
+        before = farm.read_bytes()
+        running = subprocess.Popen([LEAT, "try", str(farm), "--no-browser", "--json"],
+                                   stdin=subprocess.DEVNULL, stdout=subprocess.PIPE,
+                                   stderr=subprocess.PIPE,
+                                   env={**os.environ, **(faulty(fault) if fault else {})})
+        try:
+            said = b""
+            while not said.endswith(b"}\n") or said.count(b"{") != said.count(b"}"):
+                line = running.stdout.readline()
+                hold(line, "leat try never told its address")
+                said += line
+            request = urllib.request.Request(json.loads(said)["address"] + "save",
+                                             json.dumps({"name": name}).encode())
+            try:
+                with urllib.request.urlopen(request, timeout=20) as answer:
+                    told = answer.status, json.load(answer)
+            except urllib.error.HTTPError as refusal:
+                told = refusal.code, json.load(refusal)
+        finally:
+            running.terminate()
+            running.communicate(timeout=20)
+        hold(running.returncode == 0, f"leat try ended with {running.returncode}")
+        hold(farm.read_bytes() == before, "the farm file was changed")
+        return (*told, [entry for entry in names_in(here) if entry != "farm.yaml"])
+
+
+def the_page_saves_whole_or_not():
+    """The page's save tells a full disk, an existing name or link, and leaves no half file."""
+    def nothing(_):
+        pass
+
+    status, answer, left = saved_by_the_page("", nothing, "new.yaml")
+    hold((status, answer, left) == (200, {"saved": "new.yaml"}, ["new.yaml"]), f"{status} {answer}")
+    for fault in ("write 28", "fsync 28", "link 28"):
+        status, answer, left = saved_by_the_page(fault, nothing, "new.yaml")
+        hold(status == 500 and "No space left on device" in answer["problem"]
+             and "new.yaml" in answer["problem"] and "make room" in answer["problem"] and not left,
+             f"{fault}: {status} {answer} {left}")
+    status, answer, left = saved_by_the_page("", lambda here: (here / "new.yaml").write_bytes(OLD),
+                                             "new.yaml")
+    hold(status == 409 and left == ["new.yaml"], f"{status} {answer} {left}")
+    status, answer, left = saved_by_the_page(
+        "", lambda here: (here / "new.yaml").symlink_to("elsewhere.yaml"), "new.yaml")
+    hold(status == 409 and left == ["new.yaml"], f"{status} {answer} {left}")
+    for name in ("../new.yaml", "/tmp/new.yaml", "new.txt", "", ".yaml", "a\0.yaml", "n" * 300):
+        status, answer, left = saved_by_the_page("", nothing, name)
+        hold(status == 403 and not left, f"{name!r}: {status} {answer} {left}")
 
 
 def json_tells_it_too():
@@ -274,4 +332,4 @@ if __name__ == "__main__":
         a_full_disk_is_told, the_old_file_stays, a_size_limit_is_told, a_small_disk_fills,
         what_is_no_file_is_refused, a_folder_not_ours_is_refused, an_existing_file_is_kept,
         the_farm_is_never_written_over, the_pdf_beside_a_report_is_checked, a_link_stays_a_link,
-        json_tells_it_too, a_full_stdout_is_told]))
+        the_page_saves_whole_or_not, json_tells_it_too, a_full_stdout_is_told]))

@@ -8,7 +8,6 @@ import concurrent.futures
 import locale
 import os
 import pathlib
-import re
 import shutil
 import subprocess
 import sys
@@ -50,13 +49,6 @@ BEST = {"size": "20-", "fit": "19-", "map": "22-", "season": "23-", "improve": "
         "profile": "01-", "prime": "01-"}
 
 
-def without_dates(text):
-    """A PDF less its dates and ids, which tell when it was made."""
-    text = re.sub(rb"/(CreationDate|ModDate) *\([^)]*\)", b"", text)
-    text = re.sub(rb"/ID *\[[^\]]*\]", b"", text)
-    return re.sub(rb"<xmp:(CreateDate|ModifyDate|MetadataDate)>[^<]*<", b"<", text)
-
-
 def everything(words, env):
     """Exit status, both streams and every file of one run."""
     with fire.folder() as here:
@@ -67,7 +59,7 @@ def everything(words, env):
         files = {entry: (here / entry).read_bytes() for entry in names_in(here)}
         for entry, text in files.items():
             if entry.endswith(".pdf"):
-                files[entry] = without_dates(text)
+                files[entry] = fire.without_dates(text)
         return (ran.returncode, ran.stdout.replace(name, b"HERE"),
                 ran.stderr.replace(name, b"HERE"), files)
 
