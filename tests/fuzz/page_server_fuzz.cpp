@@ -12,6 +12,7 @@
 
 #include <arpa/inet.h>
 #include <netinet/in.h>
+#include <poll.h>
 #include <sys/socket.h>
 #include <unistd.h>
 
@@ -92,7 +93,18 @@ std::string with(std::string text, std::string_view mark, const std::string& val
   return text;
 }
 
-/// What the port answers to these bytes, after which nothing more comes.
+/// Whether the answer's head and the body it promises are there.
+bool is_complete(const std::string& answer) {
+  const std::size_t head = answer.find("\r\n\r\n");
+  const std::size_t length = answer.find("Content-Length: ");
+  if (head == std::string::npos || length > head) {
+    return false;
+  }
+  constexpr std::size_t before = std::string_view("Content-Length: ").size();
+  return answer.size() >= head + 4 + std::strtoul(answer.c_str() + length + before, nullptr, 10);
+}
+
+/// What the port answers to these bytes; empty where nothing comes.
 std::string answer_to(const std::string& request, int port) {
   const int line = socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
   demand(line >= 0);
@@ -108,10 +120,13 @@ std::string answer_to(const std::string& request, int port) {
     }
     sent += static_cast<std::size_t>(count);
   }
-  shutdown(line, SHUT_WR);
+  // The server answers only while the line stands open both ways, and keeps it open for more.
+  constexpr int longest_wait_ms = 500;
+  const bool is_whole = request.find("\r\n\r\n") != std::string::npos;
   std::string answer;
   std::array<char, 65536> buffer{};
-  for (;;) {
+  pollfd ready{line, POLLIN, 0};
+  while (!is_complete(answer) && poll(&ready, 1, is_whole ? longest_wait_ms : 1) > 0) {
     const ssize_t count = recv(line, buffer.data(), buffer.size(), 0);
     if (count <= 0) {
       break;
