@@ -356,6 +356,12 @@ std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandL
                         "where to write the report is missing",
                         "write -o farm.html, or -o - for HTML on stdout"};
   }
+  if (line.schema && line.file.empty()) {
+    return UsageProblem{std::nullopt,
+                        "flags-clash",
+                        "--schema needs a file to stand beside",
+                        "write leat new my-farm.yaml --schema"};
+  }
   if (line.pdf && line.output == "-") {
     return UsageProblem{std::nullopt,
                         "flags-clash",
@@ -400,6 +406,7 @@ ParsedCommandLine finish(const CommandEntry& entry, const RawOptions& raw) {
   line.detail = raw.verbose ? Detail::Verbose : Detail::Short;
   line.by_position = raw.by_position;
   line.audit = raw.audit;
+  line.schema = raw.schema;
   line.browser = raw.no_browser ? Browser::Leave : Browser::Open;
   line.one_size = raw.one_size;
   line.sensitivities = raw.sensitivities;

@@ -88,6 +88,7 @@ struct CommandLine {
   bool pdf = false;                      // of `report`
   ExistingFile existing = ExistingFile::Keep;
   Browser browser = Browser::Open;
+  bool schema = false;  // of `new`: the schema beside the file
 };
 
 /// Help or the version was asked for: print `text` and end well.

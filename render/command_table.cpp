@@ -241,6 +241,11 @@ void declare_own_options(CLI::App& app, Command command, RawOptions& raw) {
       declare(app, "--to", raw.to, "DATE", "the season's last day; 31 December if not given");
       break;
     case Command::New:
+      app.add_flag(
+          "--schema",
+          raw.schema,
+          "put farm.schema.json beside FILE as well, for editors on machines without leat");
+      break;
     case Command::Read:
     case Command::Pipes:
     case Command::Fittings:

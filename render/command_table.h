@@ -52,6 +52,7 @@ struct RawOptions {
   bool sensitivities = false;
   bool replace = false;
   bool no_browser = false;
+  bool schema = false;
   bool help = false;
 };
 

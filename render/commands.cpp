@@ -17,14 +17,16 @@
 #include "render/diagnostic_text.h"
 #include "render/fit_command.h"
 #include "render/improve_command.h"
-#include "render/installed_files.h"
+#include "render/interruption.h"
 #include "render/json_report.h"
 #include "render/map_command.h"
+#include "render/output_check.h"
 #include "render/output_file.h"
 #include "render/prime_report.h"
 #include "render/profile_report.h"
 #include "render/read_report.h"
 #include "render/report_command.h"
+#include "render/schema_file.h"
 #include "render/schematic/schematic.h"
 #include "render/season_command.h"
 #include "render/size_command.h"
@@ -331,6 +333,12 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
   if (!loaded.farm) {
     return failure(line, loaded.problems, loaded);
   }
+  if (const auto problem = refused_output(line, loaded)) {
+    return failure(line, {*problem}, {});
+  }
+  for (const std::string& output : outputs_of(line)) {
+    expect_output(output);
+  }
   if (line.command == Command::Draw) {
     return draw(line, loaded);
   }
@@ -365,16 +373,37 @@ CommandResult on_farm(const CommandLine& line, const Terminal& terminal) {
                                        : solve(line, loaded, terminal);
 }
 
+/// The starter farm, under the line by which an editor finds the schema.
+std::string starter_text(const CommandLine& line) {
+  const std::optional<std::string> schema =
+      line.schema ? std::optional<std::string>(schema_name) : schema_on_this_machine();
+  return (schema ? schema_line(*schema) : std::string()) + starter_file();
+}
+
 CommandResult write_starter(const CommandLine& line) {
-  const InstalledFiles installed = installed_files();
-  const std::string text =
-      (installed.schema ? schema_line(*installed.schema) : std::string()) + starter_file();
   CommandResult result;
+  std::vector<std::pair<std::string, std::string>> files;  // names and texts
+  if (line.schema) {
+    const std::size_t slash = line.file.rfind('/');
+    const std::string folder = slash == std::string::npos ? "" : line.file.substr(0, slash + 1);
+    files.emplace_back(folder + schema_name, schema_text());
+  }
+  const std::string text = starter_text(line);
   if (!line.file.empty()) {
-    if (const auto problem = write_output_file(line.file, text, line.existing)) {
+    files.emplace_back(line.file, text);
+  }
+  // All can be written before any is.
+  for (const auto& [file, bytes] : files) {
+    expect_output(file);
+    if (const auto problem = output_problem(file, line.existing)) {
       return failure(line, {problem_of(problem->code, problem->text, problem->hint)}, {});
     }
-    result.err = fmt::format("wrote {}\n", line.file);
+  }
+  for (const auto& [file, bytes] : files) {
+    if (const auto problem = write_output_file(file, bytes, line.existing)) {
+      return failure(line, {problem_of(problem->code, problem->text, problem->hint)}, {});
+    }
+    result.err += fmt::format("wrote {}\n", file);
   }
   if (line.form == OutputForm::Json) {
     result.out = new_json(line.file, text);

@@ -1,8 +1,6 @@
 #include "render/fit_command.h"
 
-#include <filesystem>
 #include <optional>
-#include <system_error>
 
 #include <fmt/format.h>
 
@@ -22,13 +20,6 @@ std::optional<model::Diagnostic> write_copy(const CommandLine& line,
                                             const model::LoadedFarm& loaded,
                                             const solver::FitAnswer& answer,
                                             CommandResult& result) {
-  std::error_code no_such_file;
-  if (line.output == line.file ||
-      std::filesystem::equivalent(line.output, line.file, no_such_file)) {
-    return problem_of("same-file",
-                      fmt::format("'{}' is the farm file itself", line.output),
-                      "give the copy another name");
-  }
   const solver::RewrittenFarm copy = solver::farm_with_cause(loaded, answer);
   if (!copy.problem.empty()) {
     return problem_of("cannot-write-cause", copy.problem, copy.hint);

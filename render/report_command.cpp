@@ -1,9 +1,7 @@
 #include "render/report_command.h"
 
-#include <filesystem>
 #include <optional>
 #include <string>
-#include <system_error>
 #include <vector>
 
 #include <fmt/format.h>
@@ -12,6 +10,7 @@
 #include "render/command_parts.h"
 #include "render/diagnostic_text.h"
 #include "render/json_text.h"
+#include "render/output_check.h"
 #include "render/output_file.h"
 #include "render/report/pdf_printer.h"
 #include "render/report/report.h"
@@ -20,26 +19,14 @@ namespace leat::render {
 
 namespace {
 
-/// "farm.html" becomes "farm.pdf".
-std::string pdf_beside(const std::string& html_file) {
-  return html_file.substr(0, html_file.rfind('.')) + ".pdf";
-}
-
-/// What can be refused before anything is computed.
-std::optional<model::Diagnostic> output_problem(const CommandLine& line) {
+/// The name of the file must say that it is a page.
+std::optional<model::Diagnostic> ending_problem(const CommandLine& line) {
   const std::string ending = ending_of(line.output);
   if (line.output != "-" && ending != "html" && ending != "htm") {
     return problem_of(
         "unknown-ending",
         fmt::format("cannot tell from '{}' what to write", line.output),
         ending == "pdf" ? "end it in .html; --pdf writes the PDF beside it" : "end it in .html");
-  }
-  std::error_code ignored;
-  if (line.pdf && line.existing == ExistingFile::Keep &&
-      std::filesystem::exists(pdf_beside(line.output), ignored)) {
-    return problem_of("exists",
-                      fmt::format("'{}' is there already", pdf_beside(line.output)),
-                      "--replace writes over it");
   }
   return std::nullopt;
 }
@@ -78,7 +65,7 @@ std::optional<model::Diagnostic> write_pdf(const CommandLine& line,
 CommandResult report_command(const CommandLine& line,
                              const model::LoadedFarm& loaded,
                              const Terminal& terminal) {
-  if (const auto problem = output_problem(line)) {
+  if (const auto problem = ending_problem(line)) {
     return failure(line, {*problem}, {});
   }
   const model::Farm& farm = *loaded.farm;

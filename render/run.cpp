@@ -3,6 +3,7 @@
 #include <cerrno>
 #include <exception>
 #include <ostream>
+#include <system_error>
 #include <variant>
 
 #include <fmt/format.h>
@@ -72,7 +73,10 @@ int run(std::span<const std::string> arguments,
     return status_of(result.code);
   }
   if (!reader_is_gone(error)) {
-    err << "leat: the result could not be written in full\n" << std::flush;
+    err << fmt::format("leat: the result could not be written in full{}{}; send it elsewhere\n",
+                       error == 0 ? "" : ": ",
+                       error == 0 ? "" : std::generic_category().message(error))
+        << std::flush;
     return status_of(ExitCode::Failed);
   }
   return status_of(result.code == ExitCode::Failed ? ExitCode::Failed : ExitCode::NothingAmiss);

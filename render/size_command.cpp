@@ -1,8 +1,6 @@
 #include "render/size_command.h"
 
-#include <filesystem>
 #include <string>
-#include <system_error>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -74,12 +72,6 @@ Written written_farm(const CommandLine& line,
   return text;
 }
 
-bool is_same_file(const std::string& one, const std::string& other) {
-  std::error_code fault;
-  const bool same = std::filesystem::equivalent(one, other, fault);
-  return same && !fault;
-}
-
 std::string plan_text(const CommandLine& line,
                       const model::Farm& farm,
                       const solver::SizePlan& plan,
@@ -99,14 +91,6 @@ CommandResult size_command(const CommandLine& line,
                            const model::LoadedFarm& loaded,
                            const Terminal& terminal) {
   const model::Farm& farm = *loaded.farm;
-  const bool is_over_itself = !line.output.empty() && is_same_file(line.file, line.output);
-  if (is_over_itself) {
-    return failure(line,
-                   {problem_of("over-itself",
-                               fmt::format("'{}' is the file the farm is read from", line.output),
-                               "give the new file another name")},
-                   {});
-  }
   solver::SizeOptions options;
   options.month = line.month;
   options.units = line.units;

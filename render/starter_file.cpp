@@ -68,13 +68,4 @@ pipes:
 )";
 }
 
-std::string schema_line(const std::string& schema_path) {
-  constexpr const char* plain_letters =
-      "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789/._+-";
-  if (schema_path.find_first_not_of(plain_letters) != std::string::npos) {
-    return "";
-  }
-  return "# yaml-language-server: $schema=" + schema_path + '\n';
-}
-
 }  // namespace leat::render

@@ -14,6 +14,7 @@
 
 #include "render/command_parts.h"
 #include "render/diagnostic_text.h"
+#include "render/interruption.h"
 #include "render/json_text.h"
 #include "render/page/live_farm.h"
 #include "render/page/page_server.h"
@@ -21,43 +22,12 @@
 namespace leat::render {
 namespace {
 
-volatile std::sig_atomic_t is_told_to_end = 0;
-
-void note_the_end(int /*signal*/) {
-  is_told_to_end = 1;
-}
-
-/// Takes SIGINT and SIGTERM while it lives.
-class EndSignals {
- public:
-  EndSignals() {
-    is_told_to_end = 0;
-    struct sigaction action {};
-    action.sa_handler = note_the_end;
-    sigemptyset(&action.sa_mask);
-    sigaction(SIGINT, &action, &interrupt_);
-    sigaction(SIGTERM, &action, &terminate_);
-  }
-  ~EndSignals() {
-    sigaction(SIGINT, &interrupt_, nullptr);
-    sigaction(SIGTERM, &terminate_, nullptr);
-  }
-  EndSignals(const EndSignals&) = delete;
-  EndSignals& operator=(const EndSignals&) = delete;
-  EndSignals(EndSignals&&) = delete;
-  EndSignals& operator=(EndSignals&&) = delete;
-
- private:
-  struct sigaction interrupt_ {};
-  struct sigaction terminate_ {};
-};
-
 /// Looks at the file on the disk now and then, and ends the server when told to.
 class Watch {
  public:
-  Watch(LiveFarm& farm, PageServer& server)
-      : thread_([this, &farm, &server] {
-          while (is_told_to_end == 0 && !is_over_) {
+  Watch(LiveFarm& farm, PageServer& server, const std::atomic<bool>& is_told_to_end)
+      : thread_([this, &farm, &server, &is_told_to_end] {
+          while (!is_told_to_end && !is_over_) {
             std::this_thread::sleep_for(std::chrono::milliseconds(150));
             farm.look_at_file();
           }
@@ -93,12 +63,19 @@ void open_browser(const std::string& address) {
   for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
     posix_spawn_file_actions_addopen(&actions, stream, "/dev/null", O_RDWR, 0);
   }
+  posix_spawnattr_t attributes;
+  posix_spawnattr_init(&attributes);
+  posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSIGMASK);
+  sigset_t none{};
+  sigemptyset(&none);
+  posix_spawnattr_setsigmask(&attributes, &none);
   std::string word = "xdg-open";
   std::string where = address;
   char* const arguments[] = {word.data(), where.data(), nullptr};
   pid_t process = 0;
   // Where there is no such program, the printed address does.
-  static_cast<void>(posix_spawnp(&process, "xdg-open", &actions, nullptr, arguments, environ));
+  static_cast<void>(posix_spawnp(&process, "xdg-open", &actions, &attributes, arguments, environ));
+  posix_spawnattr_destroy(&attributes);
   posix_spawn_file_actions_destroy(&actions);
 }
 
@@ -135,13 +112,21 @@ CommandResult try_command(const CommandLine& line,
   if (!server.bind()) {
     return failure(line, {problem_of("no-port", "the system gives no port for the page", "")}, {});
   }
-  const EndSignals signals;
+  std::atomic<bool> is_told_to_end = false;
+  const InterruptionTaker taker([&is_told_to_end] { is_told_to_end = true; });
   *terminal.announce << announcement(line, *loaded.farm, server) << std::flush;
+  if (!*terminal.announce) {
+    return failure(line,
+                   {problem_of("nowhere-to-tell",
+                               "the page's address could not be written to stdout",
+                               "run leat try where its output can be read")},
+                   {});
+  }
   if (line.browser == Browser::Open) {
     open_browser(server.address());
   }
   {
-    const Watch watch(farm, server);
+    const Watch watch(farm, server, is_told_to_end);
     server.serve();
   }
   CommandResult result;

@@ -33,7 +33,7 @@ SeasonBooks::SeasonBooks(const model::Farm& farm,
                          const FarmStores& stores,
                          double step_s,
                          double stored_m3)
-    : farm_(farm), stores_(stores), step_s_(step_s), stored_at_start_m3_(stored_m3) {
+    : farm_(farm), stores_(stores), stored_at_start_m3_(stored_m3) {
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     const model::Place& place = farm.places[i];
     if (std::holds_alternative<model::Trough>(place.data) || has_wish(place)) {

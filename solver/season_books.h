@@ -122,7 +122,6 @@ class SeasonBooks {
 
   const model::Farm& farm_;
   const FarmStores& stores_;
-  double step_s_ = 0.0;
   double stored_at_start_m3_ = 0.0;
   WaterBalance balance_;
   std::vector<TroughSeason> troughs_;

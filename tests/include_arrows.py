@@ -15,7 +15,8 @@ RULES = {
     "solver/audit": (["solver/audit", "solver/audit.h", "model", "solver/pipe_geometry.h",
                       "solver/steady_answer.h"], ["fmt"]),
     "solver/hydrology": (["solver/hydrology", "model/quantity.h"], []),
-    "render": (["render", "solver", "model"], ["fmt", "nlohmann", "CLI", "graphviz", "httplib", "kainjow"]),
+    "render": (["render", "solver", "model"], ["fmt", "nlohmann", "CLI", "graphviz", "httplib", "kainjow",
+                                               "fontconfig"]),
     "solver": (["solver", "model"], ["fmt", "glpk"]),
 }
 # third-party headers that only these files may include
@@ -26,6 +27,7 @@ ONLY = {
     "httplib": ["render/page/page_server.cpp"],
     "kainjow": ["render/report/page.cpp"],
     "glpk": ["solver/size/linear_program.cpp"],
+    "fontconfig": ["render/fonts.cpp"],
 }
 
 

@@ -16,6 +16,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "render/interruption.h"
+
 extern char** environ;
 
 namespace leat::render {
@@ -94,6 +96,7 @@ class GnuplotRun {
     int status = 0;
     while (waitpid(child_, &status, 0) < 0 && errno == EINTR) {
     }
+    half_done_.end(InterruptionHold());
     if (!in_time) {
       return {"", "gnuplot did not finish in half a minute", ""};
     }
@@ -110,10 +113,23 @@ class GnuplotRun {
     posix_spawn_file_actions_adddup2(&actions, in_.theirs.number(), STDIN_FILENO);
     posix_spawn_file_actions_adddup2(&actions, out_.theirs.number(), STDOUT_FILENO);
     posix_spawn_file_actions_adddup2(&actions, err_.theirs.number(), STDERR_FILENO);
+    // A group of its own, so that Ctrl-C is leat's to answer; no signal blocked.
+    posix_spawnattr_t attributes;
+    posix_spawnattr_init(&attributes);
+    posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP | POSIX_SPAWN_SETSIGMASK);
+    posix_spawnattr_setpgroup(&attributes, 0);
+    sigset_t none{};
+    sigemptyset(&none);
+    posix_spawnattr_setsigmask(&attributes, &none);
     std::string name = program;
     std::string no_settings = "-d";
     std::array<char*, 3> words{name.data(), no_settings.data(), nullptr};
-    const int error = posix_spawnp(&child_, program, &actions, nullptr, words.data(), environ);
+    const InterruptionHold hold;
+    const int error = posix_spawnp(&child_, program, &actions, &attributes, words.data(), environ);
+    if (error == 0) {
+      half_done_.begin(hold, [child = child_] { kill(child, SIGKILL); });
+    }
+    posix_spawnattr_destroy(&attributes);
     posix_spawn_file_actions_destroy(&actions);
     in_.theirs.shut();
     out_.theirs.shut();
@@ -190,8 +206,9 @@ class GnuplotRun {
   Line out_;
   Line err_;
   pid_t child_ = -1;
-  std::string bytes_;  // the picture
-  std::string words_;  // complaints
+  HalfDone half_done_;  // while the child runs
+  std::string bytes_;   // the picture
+  std::string words_;   // complaints
 };
 
 }  // namespace

@@ -18,6 +18,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "render/interruption.h"
+
 extern char** environ;
 
 namespace leat::render::report {
@@ -39,8 +41,10 @@ class TemporaryFolder {
     std::error_code error;
     std::string pattern =
         (std::filesystem::temp_directory_path(error) / "leat-report-XXXXXX").string();
+    const InterruptionHold hold;
     if (!error && mkdtemp(pattern.data()) != nullptr) {
       path_ = pattern;
+      half_done_.begin(hold, [path = path_] { remove(path); });
     }
   }
   TemporaryFolder(const TemporaryFolder&) = delete;
@@ -49,15 +53,22 @@ class TemporaryFolder {
   TemporaryFolder& operator=(TemporaryFolder&&) = delete;
   ~TemporaryFolder() {
     if (!path_.empty()) {
-      std::error_code ignored;  // what cannot be removed stays in the machine's folder for such
-      std::filesystem::remove_all(path_, ignored);
+      const InterruptionHold hold;
+      remove(path_);
+      half_done_.end(hold);
     }
   }
 
   [[nodiscard]] const std::filesystem::path& path() const { return path_; }
 
  private:
+  static void remove(const std::filesystem::path& path) {
+    std::error_code ignored;  // what cannot be removed stays in the machine's folder for such
+    std::filesystem::remove_all(path, ignored);
+  }
+
   std::filesystem::path path_;
+  HalfDone half_done_;
 };
 
 /// The page with its paper named: a browser's own print dialogue chooses, a run without one cannot.
@@ -80,7 +91,7 @@ std::string reason_of(int error) {
 }
 
 /// Starts the first of `programs` that is there, in a process group of its own: it starts others.
-int start(std::vector<std::string>& words, pid_t& child) {
+int start(std::vector<std::string>& words, pid_t& child, HalfDone& half_done) {
   posix_spawn_file_actions_t actions;
   posix_spawn_file_actions_init(&actions);
   posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
@@ -88,8 +99,12 @@ int start(std::vector<std::string>& words, pid_t& child) {
   posix_spawn_file_actions_addopen(&actions, STDERR_FILENO, "/dev/null", O_WRONLY, 0);
   posix_spawnattr_t attributes;
   posix_spawnattr_init(&attributes);
-  posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP);
+  posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP | POSIX_SPAWN_SETSIGMASK);
   posix_spawnattr_setpgroup(&attributes, 0);
+  sigset_t none{};
+  sigemptyset(&none);
+  posix_spawnattr_setsigmask(&attributes, &none);
+  const InterruptionHold hold;
   int error = ENOENT;
   for (const char* const program : programs) {
     words.front() = program;
@@ -102,6 +117,13 @@ int start(std::vector<std::string>& words, pid_t& child) {
     if (error != ENOENT) {
       break;
     }
+  }
+  if (error == 0) {
+    half_done.begin(hold, [child] {
+      kill(-child, SIGKILL);
+      int status = 0;
+      static_cast<void>(waitpid(child, &status, 0));
+    });
   }
   posix_spawnattr_destroy(&attributes);
   posix_spawn_file_actions_destroy(&actions);
@@ -167,12 +189,14 @@ PdfResult print_to_pdf(const std::string& html, model::UnitSystem units) {
   }
   std::vector<std::string> words = words_for(folder.path());
   pid_t child = -1;
-  if (const int error = start(words, child); error == ENOENT) {
+  HalfDone half_done;
+  if (const int error = start(words, child, half_done); error == ENOENT) {
     return {"", "Chromium, which prints the PDF, is not installed", install_or_by_hand};
   } else if (error != 0) {
     return {"", fmt::format("cannot start Chromium: {}", reason_of(error)), by_hand};
   }
   const bool well = ended_well(child);
+  half_done.end(InterruptionHold());
   std::ifstream pdf(folder.path() / "report.pdf", std::ios::binary);
   std::string bytes{std::istreambuf_iterator<char>(pdf), std::istreambuf_iterator<char>()};
   if (!well || bytes.rfind("%PDF", 0) != 0) {

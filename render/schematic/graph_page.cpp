@@ -1,6 +1,7 @@
 #include "render/schematic/graph_page.h"
 
 #include <algorithm>
+#include <clocale>
 #include <cmath>
 #include <limits>
 #include <memory>
@@ -23,16 +24,30 @@ int keep_complaint(char* text) {
   return 0;
 }
 
-/// Sends Graphviz's messages to `graphviz_complaint` instead of stderr while it lives.
+/// While it lives Graphviz's messages go to `graphviz_complaint` instead of stderr, and this thread
+/// reads "0.1" as a number whatever the locale: where that has a decimal comma, Graphviz would not.
 class QuietGraphviz {
  public:
-  QuietGraphviz() : previous_(agseterrf(keep_complaint)) { graphviz_complaint.clear(); }
-  ~QuietGraphviz() { agseterrf(previous_); }
+  QuietGraphviz()
+      : previous_(agseterrf(keep_complaint)),
+        plain_(newlocale(LC_ALL_MASK, "C.UTF-8", nullptr)),
+        before_(plain_ == nullptr ? nullptr : uselocale(plain_)) {
+    graphviz_complaint.clear();
+  }
+  ~QuietGraphviz() {
+    agseterrf(previous_);
+    if (plain_ != nullptr) {
+      uselocale(before_);
+      freelocale(plain_);
+    }
+  }
   QuietGraphviz(const QuietGraphviz&) = delete;
   QuietGraphviz& operator=(const QuietGraphviz&) = delete;
 
  private:
   agusererrf previous_;
+  locale_t plain_;
+  locale_t before_;
 };
 
 struct CloseGraph {

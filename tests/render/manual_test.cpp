@@ -12,7 +12,6 @@
 #include "render/manual/completion.h"
 #include "render/manual/manual_page.h"
 #include "render/manual/option_list.h"
-#include "render/starter_file.h"
 #include "tests/render/run_words.h"
 
 namespace leat::render {
@@ -216,12 +215,6 @@ TEST_CASE("manual and completion are printed when asked for, and other shells re
         "leat: --completion wants the name of one shell; write --completion bash or --completion "
         "zsh (try leat --help)\n");
   CHECK(holds(run_words({"--completion", "tcsh"}).err, "--completion cannot be 'tcsh'"));
-}
-
-TEST_CASE("a starter file names the schema to editors where its path is plain") {
-  CHECK(schema_line("/usr/share/leat/farm.schema.json") ==
-        "# yaml-language-server: $schema=/usr/share/leat/farm.schema.json\n");
-  CHECK(schema_line("/home/jo/my tools/farm.schema.json").empty());
 }
 
 }  // namespace leat::render
