@@ -210,7 +210,7 @@ void check(const Counts& counts) {
 
 }  // namespace
 
-TEST_CASE("a hidden cause is named first or second, on one line that no reading tells apart",
+TEST_CASE("a hidden cause is named first or second on one line that no reading tells apart",
           "[law][fit]") {
   check(counted(hidden_cause, farms_to_fit(24)));
 }
