@@ -114,6 +114,7 @@ Json cause_row(const model::Farm& farm, const solver::FitAnswer& answer, std::si
   for (const std::size_t other : entry.alike) {
     row["alike"].push_back(other + 1);
   }
+  row["places"] = solver::places_of(farm, entry);
   return row;
 }
 
@@ -200,8 +201,8 @@ std::string fit_json(const model::Farm& farm, const solver::FitAnswer& answer) {
 }
 
 std::string fit_csv(const model::Farm& farm, const solver::FitAnswer& answer) {
-  std::string text =
-      csv_line({"rank", "cause", "where", "size", "unit", "low", "high", "chance", "alike"});
+  std::string text = csv_line(
+      {"rank", "cause", "where", "size", "unit", "low", "high", "chance", "alike", "places"});
   for (std::size_t i = 0; i < answer.result.entries.size(); ++i) {
     std::vector<std::string> cells;
     const Json row = cause_row(farm, answer, i);
@@ -209,7 +210,9 @@ std::string fit_csv(const model::Farm& farm, const solver::FitAnswer& answer) {
       std::string cell;
       if (value.is_array()) {
         for (const Json& other : value) {
-          cell += fmt::format("{}{}", cell.empty() ? "" : " ", other.get<std::size_t>());
+          cell += other.is_string()
+                      ? (cell.empty() ? "" : "; ") + other.get<std::string>()
+                      : fmt::format("{}{}", cell.empty() ? "" : " ", other.get<std::size_t>());
         }
       }
       cells.push_back(value.is_array() ? cell : csv_cell(value));

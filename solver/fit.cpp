@@ -23,57 +23,6 @@ constexpr double weight_of_nothing = 10.0;
 constexpr double weight_of_other = 0.05;
 /// Causes that explain worse than the best by more than this are not looked at further.
 constexpr double hopeless = 30.0;
-constexpr double least_chance_listed = 0.005;
-constexpr std::size_t most_entries = 12;
-constexpr std::size_t most_told_apart = 4;
-constexpr double least_chance_told_apart = 0.03;
-
-/// How far two causes' readings lie apart over the given spots, in standard errors of all together.
-double apart(const FittedCause& a, const FittedCause& b, const std::vector<GivenReading>& given) {
-  double sum = 0.0;
-  for (std::size_t i = 0; i < given.size(); ++i) {
-    const double off = (a.computed[i] - b.computed[i]) / given[i].error;
-    sum += off * off;
-  }
-  return std::sqrt(sum);
-}
-
-bool same_place(const FitSite& a, const FitSite& b) {
-  return a.kind != CauseKind::WaterColder && b.kind != CauseKind::WaterColder &&
-         a.at_pipe == b.at_pipe && a.index == b.index;
-}
-
-/// Spots that were not read but could be: flows at ends, pressures at tees.
-std::vector<ReadingSpot> spots_to_try(const model::Farm& farm,
-                                      const std::vector<ReadingSpot>& read) {
-  std::vector<ReadingSpot> spots;
-  const std::optional<model::Month> month =
-      read.empty() ? std::optional<model::Month>() : read.front().month;
-  for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    ReadingSpot spot;
-    spot.place = i;
-    spot.month = month;
-    const bool tee = std::holds_alternative<model::Tee>(farm.places[i].data);
-    spot.kind = tee ? Kind::Pressure : Kind::Flow;
-    const bool known = std::any_of(read.begin(), read.end(), [&](const ReadingSpot& one) {
-      return one.place == i && one.kind == spot.kind && !one.pipe;
-    });
-    const bool fed = std::any_of(
-        farm.pipes.begin(), farm.pipes.end(), [i](const model::Pipe& p) { return p.to == i; });
-    const bool is_spring = std::holds_alternative<model::Spring>(farm.places[i].data);
-    if (!known && (fed || is_spring)) {
-      spots.push_back(spot);
-    }
-  }
-  return spots;
-}
-
-double error_of(const ReadingSpot& spot, double value) {
-  if (spot.kind == Kind::Pressure) {
-    return gauge_error_Pa(value);
-  }
-  return std::max(5e-7, plain_flow_share * std::abs(value));
-}
 
 class FitStudy {
  public:
@@ -99,14 +48,13 @@ class FitStudy {
     }
     fit_causes();
     weigh();
-    gather();
+    result_.entries = gathered(farm_, causes_, given_);
     const double best = causes_.empty() ? result_.chi_square : least_chi_square();
     result_.verdict = best > chi_square_point(std::max(1.0, count - 1.0), normal_point_99) ||
                               result_.entries.empty()
                           ? FitVerdict::Unexplained
                           : FitVerdict::Explained;
-    find_alike();
-    find_next();
+    result_.next = telling_readings(all_, given_.size(), result_.entries);
     return std::move(result_);
   }
 
@@ -189,94 +137,8 @@ class FitStudy {
     }
     result_.chance_of_reading_errors = std::exp(nothing - largest) / sum;
     result_.chance_of_other = std::exp(other - largest) / sum;
-    for (const FittedCause& cause : causes_) {
-      chances_.push_back(std::exp(cause.log_evidence - largest) / sum);
-    }
-  }
-
-  /// Puts causes of one place that no reading tells apart into one entry, the likeliest first.
-  void gather() {
-    std::vector<std::size_t> order(causes_.size());
-    for (std::size_t i = 0; i < order.size(); ++i) {
-      order[i] = i;
-    }
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-      return chances_[a] > chances_[b];
-    });
-    for (const std::size_t i : order) {
-      const auto home =
-          std::find_if(result_.entries.begin(), result_.entries.end(), [&](const FitEntry& entry) {
-            return same_place(entry.causes.front().site, causes_[i].site) &&
-                   apart(entry.causes.front(), causes_[i], given_) < 1.0;
-          });
-      if (home != result_.entries.end()) {
-        home->causes.push_back(causes_[i]);
-        home->chance += chances_[i];
-      } else {
-        result_.entries.push_back({{causes_[i]}, chances_[i], {}});
-      }
-    }
-    std::stable_sort(result_.entries.begin(),
-                     result_.entries.end(),
-                     [](const FitEntry& a, const FitEntry& b) { return a.chance > b.chance; });
-    while (!result_.entries.empty() &&
-           (result_.entries.size() > most_entries ||
-            (result_.entries.size() > 2 && result_.entries.back().chance < least_chance_listed))) {
-      result_.entries.pop_back();
-    }
-  }
-
-  void find_alike() {
-    for (std::size_t i = 0; i < result_.entries.size(); ++i) {
-      for (std::size_t k = 0; k < result_.entries.size(); ++k) {
-        if (i != k &&
-            apart(result_.entries[i].causes.front(), result_.entries[k].causes.front(), given_) <
-                1.0) {
-          result_.entries[i].alike.push_back(k);
-        }
-      }
-    }
-  }
-
-  /// The unread spot whose reading parts the likeliest entries best: pairs weighed by their
-  /// chances, each counted as told apart by 1 - exp(-(difference in errors)^2 / 8).
-  void find_next() {
-    std::vector<std::size_t> rivals;
-    for (std::size_t i = 0; i < result_.entries.size() && rivals.size() < most_told_apart; ++i) {
-      if (i < 1 || result_.entries[i].chance > least_chance_told_apart) {
-        rivals.push_back(i);
-      }
-    }
-    double best = 0.0;
-    for (std::size_t spot = given_.size(); spot < all_.size() && rivals.size() > 1; ++spot) {
-      double score = 0.0;
-      double widest = 0.0;
-      double least = 0.0;
-      for (std::size_t a = 0; a < rivals.size(); ++a) {
-        for (std::size_t b = a + 1; b < rivals.size(); ++b) {
-          const FitEntry& one = result_.entries[rivals[a]];
-          const FitEntry& two = result_.entries[rivals[b]];
-          const double first = one.causes.front().computed[spot];
-          const double second = two.causes.front().computed[spot];
-          const double off = (first - second) /
-                             std::hypot(error_of(all_[spot], first), error_of(all_[spot], second));
-          least = std::min({least, first, second});
-          widest = std::max(widest, std::abs(off));
-          score += one.chance * two.chance * (1.0 - std::exp(-off * off / 8.0));
-        }
-      }
-      // What runs out of open water runs into no bucket.
-      const bool can_be_read = all_[spot].kind == Kind::Pressure || least >= 0.0;
-      if (can_be_read && score > best && widest > 2.0) {
-        best = score;
-        TellingReading telling;
-        telling.spot = all_[spot];
-        telling.entries = rivals;
-        for (const std::size_t rival : rivals) {
-          telling.expected.push_back(result_.entries[rival].causes.front().computed[spot]);
-        }
-        result_.next = telling;
-      }
+    for (FittedCause& cause : causes_) {
+      cause.chance = std::exp(cause.log_evidence - largest) / sum;
     }
   }
 
@@ -286,7 +148,6 @@ class FitStudy {
   std::vector<ReadingSpot> all_;
   ReadingModel model_;
   std::vector<FittedCause> causes_;
-  std::vector<double> chances_;
   FitResult result_;
 };
 

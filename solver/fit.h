@@ -6,7 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "solver/fit_search.h"
+#include "solver/fit_entry.h"
+#include "solver/fit_next.h"
 #include "solver/steady_answer.h"
 
 namespace leat::solver {
@@ -17,25 +18,11 @@ struct FitOptions {
   std::optional<model::UnitSystem> units;  // of the sentences; the farm's own when absent
 };
 
-/// What is wrong at one place: one cause, or several that no reading here tells apart.
-struct FitEntry {
-  std::vector<FittedCause> causes;  // the most likely first
-  double chance = 0.0;              // of all of them together
-  std::vector<std::size_t> alike;   // other entries (index) that the readings do not tell from it
-};
-
 enum class FitVerdict {
   Agrees,       // the readings are as computed, within their errors
   Explained,    // at least one cause explains them
   Unexplained,  // no single cause does
   NothingGiven  // no reading
-};
-
-/// A reading that would tell the likeliest causes apart.
-struct TellingReading {
-  ReadingSpot spot;
-  std::vector<double> expected;  // one an entry named in `entries`
-  std::vector<std::size_t> entries;
 };
 
 struct FitResult {
@@ -46,7 +33,7 @@ struct FitResult {
   std::vector<FitEntry> entries;
   double chance_of_reading_errors = 0.0;  // nothing is wrong but the readings
   double chance_of_other = 0.0;           // none of the causes
-  std::optional<TellingReading> next;
+  std::vector<TellingReading> next;       // readings that would tell them apart, the best first
 };
 
 /// Fits every cause to readings that are given with their errors.

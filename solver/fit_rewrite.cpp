@@ -311,7 +311,7 @@ RewrittenFarm farm_with_cause(const model::LoadedFarm& loaded, const FitAnswer& 
   }
   return refused(fmt::format("{} at {} cannot be written into a farm file",
                              names_of(result.entries.front()),
-                             where_of(farm, result.entries.front().causes.front().site)),
+                             fmt::join(places_of(farm, result.entries.front()), ", ")),
                  "mend it on the ground, then measure again");
 }
 

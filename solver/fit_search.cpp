@@ -238,6 +238,7 @@ void find_interval(ReadingModel& model,
     const double at = width ? best.at + direction * *width : end;
     const double size = off_scale(cause.site, at);
     (direction < 0.0 ? cause.low : cause.high) = size;
+    (direction < 0.0 ? cause.computed_low : cause.computed_high) = search.look(at).computed;
     const double mass =
         chance_between(cause.site, std::min(size, cause.size), std::max(size, cause.size));
     const double explains =

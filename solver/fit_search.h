@@ -26,8 +26,11 @@ struct FittedCause {
   double low = 0.0;   // 95 % interval of the size by profile likelihood,
   double high = 0.0;  // cut at the sizes that were tried
   double chi_square = 0.0;
-  double log_evidence = 0.0;     // with the cause's weight
-  std::vector<double> computed;  // all spots of the model at the best size
+  double log_evidence = 0.0;         // with the cause's weight
+  double chance = 0.0;               // among all that may be wrong, once that is known
+  std::vector<double> computed;      // all spots of the model at the best size,
+  std::vector<double> computed_low;  // and at the ends of the interval; empty: no balance there
+  std::vector<double> computed_high;
 };
 
 /// Looks along the sizes of one cause for the one that explains the readings best: a coarse walk

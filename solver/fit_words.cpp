@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -12,6 +14,8 @@ namespace leat::solver {
 namespace {
 
 using Kind = model::Measurement::Kind;
+
+constexpr std::size_t most_looks = 4;
 
 /// A plain number with two or three figures.
 std::string figure(double value) {
@@ -75,6 +79,39 @@ std::string supposed(const model::Farm& farm, const FitSite& site, const std::st
   return "";
 }
 
+/// "a, b or c".
+std::string joined_by_or(const std::vector<std::string>& texts) {
+  std::string text;
+  for (std::size_t i = 0; i < texts.size(); ++i) {
+    text += i == 0 ? "" : (i + 1 == texts.size() ? " or " : ", ");
+    text += texts[i];
+  }
+  return text;
+}
+
+bool first_of_its_kind(const FitEntry& entry, std::size_t index) {
+  const CauseKind kind = entry.causes[index].site.kind;
+  return std::none_of(entry.causes.begin(),
+                      entry.causes.begin() + static_cast<std::ptrdiff_t>(index),
+                      [kind](const FittedCause& cause) { return cause.site.kind == kind; });
+}
+
+/// The other pipes or places of a line where the same thing, of its own size there, may sit.
+std::string elsewhere(const model::Farm& farm, const FitEntry& entry, std::size_t index) {
+  std::vector<std::string> others;
+  std::vector<FitSite> told{entry.causes[index].site};
+  for (std::size_t i = index + 1; i < entry.causes.size(); ++i) {
+    const FitSite& site = entry.causes[i].site;
+    const bool is_told = std::any_of(
+        told.begin(), told.end(), [&](const FitSite& one) { return same_spot(one, site); });
+    if (site.kind == told.front().kind && !is_told) {
+      told.push_back(site);
+      others.push_back(where_of(farm, site));
+    }
+  }
+  return others.empty() ? "" : fmt::format(" (or the like at {})", joined_by_or(others));
+}
+
 std::string sentence_of(const model::Farm& farm,
                         const FitAnswer& answer,
                         std::size_t index,
@@ -84,15 +121,23 @@ std::string sentence_of(const model::Farm& farm,
   const auto size = [&](const FittedCause& cause, double value) {
     return spoken_size(farm, answer, cause, value, units);
   };
-  std::string text = supposed(farm, lead.site, size(lead, lead.size));
+  std::string text = entry.line ? fmt::format("somewhere in the line from {} to {}: ",
+                                              farm.places[entry.line->from].name,
+                                              farm.places[entry.line->to].name)
+                                : "";
+  text += supposed(farm, lead.site, size(lead, lead.size));
   const std::string low = size(lead, lead.low);
   const std::string high = size(lead, lead.high);
   if (low != high) {
     text += fmt::format(" ({} to {})", low, high);
   }
+  text += elsewhere(farm, entry, 0);
   for (std::size_t i = 1; i < entry.causes.size(); ++i) {
-    text +=
-        ", or " + supposed(farm, entry.causes[i].site, size(entry.causes[i], entry.causes[i].size));
+    const FittedCause& cause = entry.causes[i];
+    if (first_of_its_kind(entry, i)) {
+      text +=
+          ", or " + supposed(farm, cause.site, size(cause, cause.size)) + elsewhere(farm, entry, i);
+    }
   }
   text += fmt::format(": {} likely", spoken_chance(entry.chance));
   if (!entry.alike.empty()) {
@@ -142,6 +187,48 @@ std::string look_at(const model::Farm& farm, const FitSite& site) {
   return "";
 }
 
+/// Which of the listed it is: "number 2", or where in a row that stands for several spots.
+std::string which_of(const model::Farm& farm,
+                     const FitResult& result,
+                     const TellingReading& telling,
+                     const ExpectedReading& one) {
+  const auto of_its_entry = std::count_if(
+      telling.expected.begin(), telling.expected.end(), [&](const ExpectedReading& other) {
+        return other.entry == one.entry;
+      });
+  const std::string number = fmt::format("number {}", one.entry + 1);
+  if (of_its_entry == 1) {
+    return number;
+  }
+  const std::string where = where_of(farm, result.entries[one.entry].causes[one.cause].site);
+  const bool is_all = static_cast<std::size_t>(of_its_entry) == telling.expected.size();
+  return is_all ? "at " + where : number + " at " + where;
+}
+
+std::string reading_to_take(const model::Farm& farm,
+                            const FitResult& result,
+                            model::UnitSystem units) {
+  const TellingReading& telling = result.next.front();
+  std::vector<std::pair<std::string, std::string>> told;  // what is read, and of which it is so
+  for (const ExpectedReading& one : telling.expected) {
+    const std::string reading = spoken_reading(telling.spot.kind, one.value, units);
+    const std::string which = which_of(farm, result, telling, one);
+    const auto same = std::find_if(
+        told.begin(), told.end(), [&](const auto& known) { return known.first == reading; });
+    if (same == told.end()) {
+      told.emplace_back(reading, which);
+    } else {
+      same->second += " or " + which;
+    }
+  }
+  std::string text = fmt::format("measure {}", spot_name(farm, telling.spot));
+  for (std::size_t i = 0; i < told.size(); ++i) {
+    text +=
+        fmt::format("{}about {} if it is {}", i == 0 ? ": " : ", ", told[i].first, told[i].second);
+  }
+  return text;
+}
+
 std::string next_of(const model::Farm& farm, const FitAnswer& answer, model::UnitSystem units) {
   const FitResult& result = answer.result;
   if (result.verdict == FitVerdict::NothingGiven) {
@@ -155,27 +242,32 @@ std::string next_of(const model::Farm& farm, const FitAnswer& answer, model::Uni
     return "measure again, then the pressure at a tee halfway: more than one thing may be wrong";
   }
   std::string text;
-  if (result.next) {
-    const TellingReading& telling = *result.next;
-    text = fmt::format("measure {}: ", spot_name(farm, telling.spot));
-    for (std::size_t i = 0; i < telling.entries.size(); ++i) {
-      text += fmt::format("{}about {} if it is number {}",
-                          i == 0 ? "" : ", ",
-                          spoken_reading(telling.spot.kind, telling.expected[i], units),
-                          telling.entries[i] + 1);
-    }
-    return text;
+  if (!result.next.empty()) {
+    return reading_to_take(farm, result, units);
   }
   std::vector<std::string> looks;
   for (const FitEntry& entry : result.entries) {
-    if (looks.empty() || (entry.chance > 0.03 && looks.size() < 4)) {
-      looks.push_back(look_at(farm, entry.causes.front().site));
+    if (!looks.empty() && (entry.chance <= 0.03 || looks.size() >= most_looks)) {
+      break;
+    }
+    for (std::size_t i = 0; i < entry.causes.size() && looks.size() < most_looks; ++i) {
+      if (i == 0 || !same_spot(entry.causes.front().site, entry.causes[i].site)) {
+        const std::string look = look_at(farm, entry.causes[i].site);
+        if (std::find(looks.begin(), looks.end(), look) == looks.end()) {
+          looks.push_back(look);
+        }
+      }
     }
   }
   text =
       looks.size() > 1 ? "no other flow or pressure here tells them apart: look at " : "look at ";
   for (std::size_t i = 0; i < looks.size(); ++i) {
     text += (i == 0 ? "" : ", then ") + looks[i];
+  }
+  const FitSite& likeliest = result.entries.front().causes.front().site;
+  if (likeliest.at_pipe) {
+    text += fmt::format("; a gauge let into {} halfway shows on which side of it the head is lost",
+                        where_of(farm, likeliest));
   }
   return text;
 }
@@ -196,10 +288,12 @@ std::string verdict_of(const FitAnswer& answer) {
   if (answer.given.size() == 1) {
     return "One reading cannot say which: each of these alone would explain it.";
   }
-  const double chance = result.entries.front().chance;
-  std::string text = chance > 0.8 && result.entries.front().alike.empty()
-                         ? "One cause explains the readings far better than the others."
-                         : "Several causes explain the readings.";
+  const FitEntry& first = result.entries.front();
+  std::string text = "Several causes explain the readings.";
+  if (first.chance > 0.8 && first.alike.empty()) {
+    text = fmt::format("One {} explains the readings far better than the others.",
+                       first.line ? "line" : (first.causes.size() > 1 ? "place" : "cause"));
+  }
   if (result.chance_of_reading_errors > 0.05) {
     text += fmt::format(" It may be the readings alone: {} likely.",
                         spoken_chance(result.chance_of_reading_errors));
@@ -236,18 +330,27 @@ std::string_view name_of(CauseKind kind) {
 }
 
 std::string names_of(const FitEntry& entry) {
-  std::string text;
-  std::vector<CauseKind> said;
-  for (const FittedCause& cause : entry.causes) {
-    if (std::find(said.begin(), said.end(), cause.site.kind) == said.end()) {
-      said.push_back(cause.site.kind);
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < entry.causes.size(); ++i) {
+    if (first_of_its_kind(entry, i)) {
+      names.emplace_back(name_of(entry.causes[i].site.kind));
     }
   }
-  for (std::size_t i = 0; i < said.size(); ++i) {
-    text += i == 0 ? "" : (i + 1 == said.size() ? " or " : ", ");
-    text += name_of(said[i]);
+  return joined_by_or(names);
+}
+
+std::vector<std::string> places_of(const model::Farm& farm, const FitEntry& entry) {
+  std::vector<std::string> places;
+  std::vector<FitSite> told;
+  for (const FittedCause& cause : entry.causes) {
+    const bool is_told = std::any_of(
+        told.begin(), told.end(), [&](const FitSite& one) { return same_spot(one, cause.site); });
+    if (!is_told) {
+      told.push_back(cause.site);
+      places.push_back(where_of(farm, cause.site));
+    }
   }
-  return text;
+  return places;
 }
 
 std::string where_of(const model::Farm& farm, const FitSite& site) {

@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "solver/fit.h"
 
@@ -14,6 +15,8 @@ namespace leat::solver {
 [[nodiscard]] std::string names_of(const FitEntry& entry);
 /// The pipe or place a cause sits at; "water" for colder water.
 [[nodiscard]] std::string where_of(const model::Farm& farm, const FitSite& site);
+/// Every pipe and place that an entry's causes sit at, each once, that of the likeliest first.
+[[nodiscard]] std::vector<std::string> places_of(const model::Farm& farm, const FitEntry& entry);
 /// Unit of a size in JSON: "m", "C", "L/s"; empty for K and shares. `size_in_json` is in it.
 [[nodiscard]] std::string_view unit_of(CauseKind kind);
 [[nodiscard]] double size_in_json(const model::Farm& farm,

@@ -16,9 +16,6 @@ using model::Measurement;
 constexpr double gauge_share_of_scale = 0.03;
 constexpr double fullest_share_of_scale = 0.75;
 constexpr std::array<double, 8> gauge_scales_psi = {15, 30, 60, 100, 160, 300, 600, 1000};
-/// No bucket tells less than this from nothing: 0.03 L/min, a fast drip (common practice, no
-/// source).
-constexpr double least_flow_error_m3_s = 5e-7;
 
 double mean_of(const std::vector<double>& values) {
   double sum = 0.0;

@@ -27,6 +27,10 @@ inline constexpr double watch_error_s = 0.3;
 /// Of a flow whose filling time was not kept: that of K1's example, 5 gal in 12 s.
 inline constexpr double plain_flow_share = 0.032;
 
+/// No bucket tells less than this from nothing: 0.03 L/min, a fast drip (common practice, no
+/// source).
+inline constexpr double least_flow_error_m3_s = 5e-7;
+
 /// Standard error of one filling of a bucket, as a share of the flow: the mark and the watch in
 /// quadrature. `filling_s` above 0. 5 gal +/-0.1 in 12 s +/-0.3 s gives 3.2 % (reference K1).
 [[nodiscard]] double bucket_error_share(double filling_s);

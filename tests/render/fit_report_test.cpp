@@ -49,8 +49,9 @@ TEST_CASE("a fit in JSON has the promised keys in their order", "[fit]") {
   REQUIRE_FALSE(object["causes"].empty());
   CHECK(keys_of(object["causes"][0]) ==
         std::vector<std::string>{
-            "rank", "cause", "where", "size", "unit", "low", "high", "chance", "alike"});
+            "rank", "cause", "where", "size", "unit", "low", "high", "chance", "alike", "places"});
   CHECK(object["causes"][0]["where"] == "main");
+  CHECK(object["causes"][0]["places"][0] == "main");
 }
 
 TEST_CASE("a fit's screen stays within a hundred columns and says what comes next", "[fit]") {

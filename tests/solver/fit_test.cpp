@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <string>
+#include <vector>
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
@@ -25,6 +26,18 @@ const std::string two_ends =
     "outlets: {low: {level: 40 m, opening: 8 mm}, high: {level: 46 m, opening: 8 mm}}\n"
     "pipes:\n"
     "  main: {from: pool, to: fork, size: {bore: 26.6 mm}, length: 200 m, fittings: [strainer]}\n"
+    "  to low: {from: fork, to: low, size: {bore: 20.9 mm}, length: 100 m}\n"
+    "  to high: {from: fork, to: high, size: {bore: 20.9 mm}, length: 80 m}\n";
+
+/// The same with a tee halfway down the main, where nothing leaves.
+const std::string two_parts =
+    "farm: Test\n"
+    "creeks: {pool: {surface: 60 m}}\n"
+    "tees: {fork: 45 m, joint: 50 m}\n"
+    "outlets: {low: {level: 40 m, opening: 8 mm}, high: {level: 46 m, opening: 8 mm}}\n"
+    "pipes:\n"
+    "  upper: {from: pool, to: joint, size: {bore: 26.6 mm}, length: 105 m, fittings: [strainer]}\n"
+    "  lower: {from: joint, to: fork, size: {bore: 26.6 mm}, length: 95 m}\n"
     "  to low: {from: fork, to: low, size: {bore: 20.9 mm}, length: 100 m}\n"
     "  to high: {from: fork, to: high, size: {bore: 20.9 mm}, length: 80 m}\n";
 
@@ -81,6 +94,38 @@ TEST_CASE("a kink in a branch is not laid on the main", "[fit]") {
   CHECK(names(answer.result.entries.front(), CauseKind::KinkedPipe));
 }
 
+TEST_CASE("pipes of one line that no reading tells apart are one answer that names them all",
+          "[fit]") {
+  const std::string truth = with(two_parts, "length: 95 m", "length: 95 m, fittings: [k 200]");
+  const model::Farm farm = farm_of(two_parts + measured_of(truth));
+  const FitAnswer answer = fit(farm, {});
+  REQUIRE(answer.result.verdict == FitVerdict::Explained);
+  const FitEntry& first = answer.result.entries.front();
+  REQUIRE(first.line);
+  const std::vector<std::string> places = places_of(farm, first);
+  CHECK(std::count(places.begin(), places.end(), "upper") == 1);
+  CHECK(std::count(places.begin(), places.end(), "lower") == 1);
+  CHECK(std::count(places.begin(), places.end(), "to low") == 0);
+  CHECK(answer.sentences.front().find("somewhere in the line from pool to fork: ") == 0);
+  // What would part them is the pressure where they meet.
+  CHECK(answer.next.find("measure the pressure at joint: about ") == 0);
+  CHECK(answer.next.find("if it is at lower") != std::string::npos);
+  CHECK(answer.next.find("if it is at upper") != std::string::npos);
+}
+
+TEST_CASE("a gauge where two pipes meet tells which of them is kinked", "[fit]") {
+  const std::string truth = with(two_parts, "length: 95 m", "length: 95 m, fittings: [k 200]");
+  const double pressure_Pa = *tests::solved(truth, LoadCase::Wide).place("joint").pressure_Pa;
+  const model::Farm farm = farm_of(
+      two_parts + measured_of(truth) +
+      fmt::format("  - {{at: joint, pressure: {:.3f} kPa, with: gauge}}\n", pressure_Pa * 1e-3));
+  const FitAnswer answer = fit(farm, {});
+  REQUIRE(answer.result.verdict == FitVerdict::Explained);
+  const std::vector<std::string> places = places_of(farm, answer.result.entries.front());
+  CHECK(std::count(places.begin(), places.end(), "lower") == 1);
+  CHECK(std::count(places.begin(), places.end(), "upper") == 0);
+}
+
 TEST_CASE("readings as computed need no cause", "[fit]") {
   const FitAnswer answer = fit(farm_of(two_ends + measured_of(two_ends)), {});
   CHECK(answer.result.verdict == FitVerdict::Agrees);
@@ -105,8 +150,26 @@ TEST_CASE("one reading never names a single culprit and says what to measure nex
       fit(farm_of(two_ends + "measured:\n  - {at: low, flow: 8 L/min, with: bucket}\n"), {});
   REQUIRE(answer.result.verdict == FitVerdict::Explained);
   CHECK(answer.result.entries.size() >= 2);
+  CHECK(std::none_of(answer.result.entries.begin(),
+                     answer.result.entries.end(),
+                     [](const FitEntry& entry) { return entry.line.has_value(); }));
   CHECK(answer.verdict.find("One reading cannot say which") != std::string::npos);
   CHECK(answer.next.find("measure") == 0);
+}
+
+TEST_CASE("one reading of one pipe is a list of what may be wrong and where to read next",
+          "[fit]") {
+  const FitAnswer answer = fit(farm_of("farm: One\n"
+                                       "creeks: {pool: {surface: 60 m}}\n"
+                                       "outlets: {end: {level: 40 m}}\n"
+                                       "pipes: {line: {from: pool, to: end, size: {bore: 26.6 mm}, "
+                                       "length: 200 m, fittings: [strainer]}}\n"
+                                       "measured: [{at: end, flow: 10 L/min, with: bucket}]\n"),
+                               {});
+  CHECK(answer.result.entries.size() >= 2);
+  CHECK(answer.verdict.find("One reading cannot say which") != std::string::npos);
+  CHECK(answer.next.find("the screen at the start of line") != std::string::npos);
+  CHECK(answer.next.find("a gauge let into line halfway") != std::string::npos);
 }
 
 TEST_CASE("the chances of all that may be wrong add to one", "[fit]") {
@@ -159,7 +222,10 @@ TEST_CASE("a leak is mended, not written into the farm file", "[fit]") {
   FittedCause leak;
   leak.site.kind = CauseKind::LeakAtTee;
   leak.site.index = 1;
-  answer.result.entries.push_back({{leak}, 0.9, {}});
+  FitEntry entry;
+  entry.causes.push_back(leak);
+  entry.chance = 0.9;
+  answer.result.entries.push_back(entry);
   const RewrittenFarm copy = farm_with_cause(loaded, answer);
   CHECK(copy.text.empty());
   CHECK(copy.problem.find("cannot be written") != std::string::npos);

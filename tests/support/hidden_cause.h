@@ -27,4 +27,10 @@ struct HiddenCause {
 /// answer, or no cause tried moves a reading that far.
 [[nodiscard]] std::optional<HiddenCause> hidden_cause(std::uint64_t seed, std::size_t most_places);
 
+/// The same, but its keeper does as fit says: the flows are read first, then the pressure at the
+/// tee that fit then finds most telling, then at the one it finds most telling with that; a tee
+/// drawn where it names none. What must move by three errors is any of these readings.
+[[nodiscard]] std::optional<HiddenCause> hidden_cause_read_as_advised(std::uint64_t seed,
+                                                                      std::size_t most_places);
+
 }  // namespace leat::tests
