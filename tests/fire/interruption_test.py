@@ -176,7 +176,7 @@ def a_program_that_fails():
 
 def turned_off_signals_stay_off():
     """A run started with the closed terminal's signal turned off (nohup) goes on."""
-    words = ["season", DEMO / "02-high-trough.yaml", "--from", "2026-01-01", "--to", "2026-12-31"]
+    words = ["season", DEMO / "02-high-trough.yaml", "--from", "2026-01-01", "--to", "2040-12-31"]
     running = start(words, preexec_fn=lambda: signal.signal(signal.SIGHUP, signal.SIG_IGN))
     time.sleep(0.05)
     hold(running.poll() is None, "over too soon")
