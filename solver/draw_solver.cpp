@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "solver/drawn_farm.h"
-#include "solver/nodal/pattern.h"
 #include "solver/place_answers.h"
 #include "solver/solved_case.h"
 
@@ -13,8 +12,6 @@ namespace leat::solver {
 
 namespace {
 
-/// Tighter than usual, at the price of one step in some draws: draws are compared with one another.
-constexpr double head_tolerance_m = 1e-10;
 /// As in siphon_rounds.cpp: what is less is rounding.
 constexpr double least_rise_m = 1e-6;
 constexpr double least_suction_m = 0.01;
@@ -69,7 +66,7 @@ SpreadBase spread_base(const model::Farm& farm, const NetworkOptions& options, s
 }
 
 DrawSolver::DrawSolver(const SpreadBase& base)
-    : base_(&base), farm_(*base.farm), solver_(base.start.network->problem) {
+    : base_(&base), farm_(*base.farm), warm_(base.start) {
   state_.farm = &farm_;
   state_.options = base.options;
 }
@@ -101,15 +98,12 @@ void DrawSolver::take(std::uint64_t draw) {
 }
 
 bool DrawSolver::solve_quickly(DrawnAnswer& answer) {
-  const nodal::Problem& pattern = base_->start.network->problem;
   state_.surroundings = surroundings_;
   state_.network = network_of(farm_, surroundings_, base_->options);
-  if (!nodal::have_one_pattern(pattern, state_.network->problem)) {
+  if (!warm_.is_alike(*state_.network)) {
     return false;
   }
-  nodal::SolveOptions how;
-  how.head_tolerance_m = head_tolerance_m;
-  state_.solution = solver_.solve(state_.network->problem, how, &base_->start.solution.state);
+  state_.solution = warm_.solve_alike(*state_.network);
   if (!state_.solution.report.is_usable() || may_bring_about_more()) {
     return false;
   }

@@ -151,12 +151,10 @@ void add_settings(const ChangeAim& aim, std::size_t index, std::vector<Change>& 
       return;
     }
     change.settings.push_back(setting_of(
-        is_new ? fmt::format(
-                     "put a gate valve at the end of {} and set it {}", pipe.name, opening.words)
-               : fmt::format("set the {} valve on {} to {}",
-                             is_ball ? "ball" : "gate",
-                             pipe.name,
-                             opening.words),
+        is_new
+            ? fmt::format("a gate valve at the end of {}, {}", pipe.name, opening.words)
+            : fmt::format(
+                  "set the {} valve on {} {}", is_ball ? "ball" : "gate", pipe.name, opening.words),
         is_new ? fitting_cost(*aim.farm, "gate valve") : nothing_bought(*aim.farm),
         [index, open = opening.open](model::Farm& farm) {
           model::Pipe& set = farm.pipes[index];

@@ -129,10 +129,9 @@ void add_second(const ChangeAim& aim, std::size_t index, std::vector<Change>& ch
   change.where = pipe.name;
   change.pipe = index;
   change.amount = std::log(two_lines_bore);
-  change.settings.push_back(
-      setting_of(fmt::format("lay a second line like it beside {}", pipe.name),
-                 pipe_cost(*aim.farm, pipe.size, pipe.length),
-                 [index](model::Farm& farm) { lay_beside(farm, index); }));
+  change.settings.push_back(setting_of(fmt::format("lay a second line beside {}", pipe.name),
+                                       pipe_cost(*aim.farm, pipe.size, pipe.length),
+                                       [index](model::Farm& farm) { lay_beside(farm, index); }));
   changes.push_back(std::move(change));
 }
 

@@ -73,8 +73,7 @@ TEST_CASE("a valve on the line that drains a hill trough gives it its share, and
   CHECK(valve->where == "to tap");
   CHECK(valve->helps);
   CHECK(*valve->met_after > *valve->met_before);
-  CHECK(valve->words.front().find("gate valve at the end of to tap and set it 1/") !=
-        std::string::npos);
+  CHECK(valve->words.front().find("gate valve at the end of to tap, 1/") != std::string::npos);
   CHECK(valve->gets.find("hill then gets") != std::string::npos);
 }
 
