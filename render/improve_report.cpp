@@ -264,7 +264,7 @@ std::string pair_text(const model::Farm& farm,
                   gain_text(pair.gain_m3_s, options.units),
                   gain_text(pair.total_gain_m3_s, options.units));
   text += fmt::format(" {}", flow_unit(options.units));
-  if (pair.met_after) {
+  if (pair.met_before && pair.met_after && (*pair.met_before < 1.0 || *pair.met_after < 1.0)) {
     text += fmt::format(", needs met {}", met_text(pair));
   }
   if (pair.cost) {
@@ -339,6 +339,14 @@ std::string improve_table(const model::Farm& farm,
                                 helping),
                     width,
                     0);
+    if (std::any_of(shown.begin(), shown.end(), [&](std::size_t i) {
+          return plan.changes[i].leaves_another_short;
+        })) {
+      text += wrapped(
+          "What makes another go short that had its need counts for no more than that one keeps.",
+          width,
+          0);
+    }
     text += sentences(plan, shown, table.words_width, terminal);
   }
   text += '\n' + pair_text(farm, plan, options, terminal) + valve_text(farm, plan, terminal);

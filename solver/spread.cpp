@@ -1,14 +1,12 @@
 #include "solver/spread.h"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <exception>
-#include <mutex>
-#include <thread>
+#include <memory>
 #include <utility>
 
 #include "solver/draw_solver.h"
+#include "solver/draw_turns.h"
 #include "solver/drawn_farm.h"
 #include "solver/spread_figures.h"
 #include "solver/steady.h"
@@ -23,7 +21,7 @@ constexpr double met_limit = 0.995;
 constexpr double least_share = 0.01;
 /// A variance of shares met below this is rounding.
 constexpr double least_variance = 1e-8;
-constexpr std::uint64_t draws_a_turn = 16;
+constexpr std::size_t draws_a_turn = 16;
 
 /// What all draws came to, a row a draw.
 struct Draws {
@@ -35,38 +33,11 @@ struct Draws {
 Draws all_draws(const SpreadBase& base, const SpreadOptions& options) {
   Draws draws;
   draws.answers.resize(static_cast<std::size_t>(options.draws));
-  std::atomic<std::uint64_t> next{0};
-  std::mutex guard;
-  std::exception_ptr fault;
-  const auto work = [&] {
-    try {
-      DrawSolver solver(base);
-      const std::uint64_t count = draws.answers.size();
-      for (std::uint64_t first = next.fetch_add(draws_a_turn); first < count;
-           first = next.fetch_add(draws_a_turn)) {
-        for (std::uint64_t draw = first; draw < std::min(count, first + draws_a_turn); ++draw) {
-          draws.answers[draw] = solver.solve(draw);
-        }
-      }
-    } catch (...) {
-      const std::lock_guard<std::mutex> lock(guard);
-      fault = std::current_exception();
-    }
-  };
-  const unsigned cores =
-      options.threads > 0 ? options.threads : std::thread::hardware_concurrency();
-  const std::uint64_t turns = (draws.answers.size() + draws_a_turn - 1) / draws_a_turn;
-  std::vector<std::thread> others;
-  for (std::uint64_t i = 1; i < std::min<std::uint64_t>(std::max(1U, cores), turns); ++i) {
-    others.emplace_back(work);
-  }
-  work();
-  for (std::thread& other : others) {
-    other.join();
-  }
-  if (fault) {
-    std::rethrow_exception(fault);
-  }
+  run_draws(draws.answers.size(), draws_a_turn, options.threads, [&](bool /*calls*/) {
+    return [&, solver = std::make_shared<DrawSolver>(base)](std::size_t draw) {
+      draws.answers[draw] = solver->solve(draw);
+    };
+  });
   for (std::size_t draw = 0; draw < draws.answers.size(); ++draw) {
     if (draws.answers[draw].way != DrawnAnswer::Way::Unsolved) {
       draws.solved.push_back(draw);

@@ -98,7 +98,6 @@ class PlaceChanges {
     change.kind = by_m < 0.0 ? ChangeKind::FloatLower : ChangeKind::SourceHigher;
     change.where = is_end ? farm_.pipes[input.index].name : farm_.places[input.index].name;
     (is_end ? change.pipe : change.place) = input.index;
-    change.amount = by_m;
     change.settings.push_back(
         setting_of(fmt::format("{} {}", words, spoken_length(std::abs(by_m), aim_.units)),
                    std::nullopt,

@@ -51,6 +51,14 @@ void add_flags(const std::vector<Flag>& flags, Outcome& outcome) {
   }
 }
 
+/// Bleeding air: the answer counts none.
+bool changes_nothing(const Setting& setting) {
+  return !setting.stored_place &&
+         std::none_of(setting.phases.begin(), setting.phases.end(), [](const Phase& phase) {
+           return static_cast<bool>(phase.alter);
+         });
+}
+
 /// Least share of its need that any place but one gets; 1 where none has a need.
 double worst_of_others(const Outcome& outcome, std::size_t place) {
   double worst = 1.0;
@@ -248,6 +256,9 @@ Outcome ChangeTrials::solved_phases(const Setting& setting, const Solve& solve) 
 }
 
 Outcome ChangeTrials::judged(const Setting& setting) {
+  if (changes_nothing(setting)) {
+    return as_it_is();
+  }
   SteadyOptions options;
   options.load_case = aim_.answer->load_case;
   options.month = aim_.answer->month;
