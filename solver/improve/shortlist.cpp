@@ -6,6 +6,7 @@
 #include <memory>
 #include <numeric>
 #include <optional>
+#include <utility>
 
 #include "solver/nodal/residual.h"
 #include "solver/sensitivities.h"
@@ -50,14 +51,6 @@ class PipeEstimates {
   PipeEstimates(const ChangeAim& aim, const FlowState& state)
       : aim_(aim), state_(state), adjoint_(state.network->problem, state.solution.state) {
     place_ = adjoint_.of(delivered_aim(state, aim.place));
-    const auto is_nothing = [](double value) { return value == 0.0; };
-    if (!place_.is_known) {
-      return;
-    }
-    if (std::all_of(place_.by_residual.begin(), place_.by_residual.end(), is_nothing)) {
-      aim_at_the_head();
-      return;
-    }
     nodal::Aim everywhere;
     for (std::size_t i = 0; i < aim.farm->places.size(); ++i) {
       if (!model::is_open_water(aim.farm->places[i])) {
@@ -66,9 +59,13 @@ class PipeEstimates {
       }
     }
     all_ = adjoint_.of(everywhere);
-    is_known_ = all_.is_known;
+    is_known_ = place_.is_known && all_.is_known;
+    const auto is_nothing = [](double value) { return value == 0.0; };
     const PlaceAnswer& water = aim.answer->places[aim.place];
-    if (aim.answer->load_case == LoadCase::Needs && water.need_m3_s) {
+    if (water.delivered_m3_s < still_flow_m3_s ||
+        std::all_of(place_.by_residual.begin(), place_.by_residual.end(), is_nothing)) {
+      aim_at_the_head();
+    } else if (aim.answer->load_case == LoadCase::Needs && water.need_m3_s) {
       missing_m3_s_ = std::max(0.0, *water.need_m3_s - water.delivered_m3_s);
     }
   }
@@ -84,29 +81,17 @@ class PipeEstimates {
     }
     const std::size_t edge = state_.network->pipes[pipe].stretch_edge.front();
     const double flow = state_.flow_m3_s(edge);
+    if (change.kind == ChangeKind::Fitting && std::abs(flow) < still_flow_m3_s) {
+      return always;  // a check that holds back all
+    }
     const double by_head = flow_by_head(edge);
     return by_head <= 0.0 ? 0.0  // nothing runs there, whatever the pipe
                           : worth(edge, by_head, flow_after(change, pipe, flow, by_head) - flow);
   }
 
-  /// Less water for one trough, as by a smaller seat or a store that fills for longer: of all it
-  /// gets, the place asked for gains no more.
-  [[nodiscard]] double of_less_for(std::size_t trough) {
-    const std::size_t edge = state_.network->places[trough].discharge_edge;
-    if (edge == no_index) {
-      return always;
-    }
-    const double flow = state_.flow_m3_s(edge);
-    if (!is_known_) {
-      return always;
-    }
-    const double by_head = flow_by_head(edge);
-    return by_head <= 0.0 ? 0.0 : worth(edge, by_head, -flow);
-  }
-
   /// A tank to settle in lets less through below it; more it cannot do for what stands above.
   [[nodiscard]] double of_tank(std::size_t tee) {
-    double most = 0.0;
+    double most = is_dry_ ? always : 0.0;  // where no water comes, a tank may let it in
     for (const std::size_t pipe : state_.network->pipes_of.at(tee)) {
       most = std::max(most, is_known_ ? held_back(pipe) : power_of(pipe));
     }
@@ -135,24 +120,25 @@ class PipeEstimates {
   /// Water for the place, no more than it misses, and a little for all of it, by more in an edge.
   [[nodiscard]] double worth(std::size_t edge, double by_head, double more_m3_s) const {
     const double to_place = place_.by_residual[edge] / by_head * more_m3_s;
-    const double to_all =
-        all_.by_residual.empty() ? 0.0 : all_.by_residual[edge] / by_head * more_m3_s;
+    const double to_all = all_.by_residual[edge] / by_head * more_m3_s;
     return std::min(to_place, missing_m3_s_) + weight_of_all * to_all;
   }
 
-  /// Where no water comes: what lifts the head there.
+  /// Where no water comes: what lifts the head there, if that is known.
   void aim_at_the_head() {
+    is_dry_ = true;
     const std::size_t node = state_.network->places[aim_.place].node;
     if (node == no_index || !state_.head_m(node)) {
       return;
     }
-    place_ = adjoint_.of(nodal::aim_at_head(node));
-    is_known_ = place_.is_known && std::any_of(place_.by_residual.begin(),
-                                               place_.by_residual.end(),
-                                               [](double value) { return value != 0.0; });
-    for (double& value : place_.by_residual) {
+    nodal::Sensitivity head = adjoint_.of(nodal::aim_at_head(node));
+    if (!head.is_known) {
+      return;
+    }
+    for (double& value : head.by_residual) {
       value *= flow_per_head_m2_s;
     }
+    place_ = std::move(head);
   }
 
   /// The flow x at which x = q + s (h(q) + h'(q) (x - q) - new h(x)): s is what the flow q gains by
@@ -190,6 +176,7 @@ class PipeEstimates {
   nodal::Sensitivity place_;
   nodal::Sensitivity all_;
   bool is_known_ = false;
+  bool is_dry_ = false;
   double missing_m3_s_ = always;  // more than this the place does not take
 };
 
@@ -209,16 +196,14 @@ std::vector<double> estimated_gains(const ChangeAim& aim,
       case ChangeKind::Fitting:
         gains.push_back(estimates.of_pipe(change));
         break;
-      case ChangeKind::Seat:
-      case ChangeKind::Store:
-        gains.push_back(*change.place == aim.place ? always : estimates.of_less_for(*change.place));
-        break;
       case ChangeKind::Tank:
         gains.push_back(estimates.of_tank(*change.place));
         break;
       case ChangeKind::Bleeding:
         gains.push_back(0.0);  // the answer counts no air
         break;
+      case ChangeKind::Seat:
+      case ChangeKind::Store:
       case ChangeKind::ValveOpened:
       case ChangeKind::FloatLower:
       case ChangeKind::SourceHigher:

@@ -83,15 +83,19 @@ const SolvedChange* first_of_shortlist(const ImprovePlan& searched,
   return found == searched.changes.end() ? nullptr : &*found;
 }
 
-/// How often a shortlist of one length held what a full search puts first.
+/// How often a shortlist of one length held what a full search puts first. Where that does not help
+/// the place asked for, all that a person sees is that nothing does: then the shortlist must say so
+/// too.
 struct Hits {
   int taken = 0;
   int same = 0;
+  int nothing_helps = 0;
   std::string misses;
 
   void count(const SolvedChange& best, const SolvedChange* chosen, std::uint64_t seed) {
     ++taken;
-    if (chosen != nullptr && is_as_good(*chosen, best)) {
+    nothing_helps += best.helps ? 0 : 1;
+    if (chosen != nullptr && (is_as_good(*chosen, best) || (!best.helps && !chosen->helps))) {
       ++same;
       return;
     }
@@ -107,7 +111,8 @@ struct Hits {
 }  // namespace
 
 TEST_CASE("what promises most to first order holds what a full search puts first", "[law]") {
-  // Where a farm has 600 changes or fewer, half of them is a harder choice than 300.
+  // Few random farms have more than 300 changes: half of what there is is a harder choice.
+  Hits limit;
   Hits half;
   Hits quarter;
   int above_limit = 0;
@@ -131,6 +136,7 @@ TEST_CASE("what promises most to first order holds what a full search puts first
           return first_of_shortlist(searched, changes, most_promising(estimates, most));
         };
         const std::size_t by_two = std::max<std::size_t>(changes.size() / 2, 10);
+        limit.count(searched.changes.front(), chosen(most_changes_solved), seed);
         half.count(searched.changes.front(), chosen(std::min(by_two, most_changes_solved)), seed);
         quarter.count(
             searched.changes.front(), chosen(std::max<std::size_t>(changes.size() / 4, 10)), seed);
@@ -139,22 +145,24 @@ TEST_CASE("what promises most to first order holds what a full search puts first
       });
   if (asked) {
     WARN(
-        fmt::format("{} of {} starving farms where half their changes, at most {}, are solved; {} "
-                    "where a quarter is; {} farms have more than {}; {} changes solved{}\nby a "
-                    "quarter:{}",
-                    half.same,
-                    half.taken,
+        fmt::format("{} of {} starving farms by {} changes (more than that have {}); {} by half of "
+                    "them; {} by a quarter; nothing helps on {}; {} changes solved\nby half:{}\n"
+                    "by a quarter:{}",
+                    limit.same,
+                    limit.taken,
                     most_changes_solved,
-                    quarter.same,
                     above_limit,
-                    most_changes_solved,
+                    half.same,
+                    quarter.same,
+                    limit.nothing_helps,
                     solved,
                     half.misses,
                     quarter.misses));
   }
   CAPTURE(half.misses);
-  CHECK(half.taken > 0);
-  CHECK(half.same * 100 >= half.taken * 99);
+  CHECK(limit.taken > 0);
+  CHECK(limit.same * 100 >= limit.taken * 99);
+  CHECK(half.same * 100 >= half.taken * 95);
 }
 
 TEST_CASE("a short search ranks what it solves as a full one does, on one thread or on seven",
