@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include <fmt/format.h>
@@ -26,7 +27,10 @@ using solver::SolvedChange;
 constexpr std::size_t most_rows = 12;
 constexpr std::size_t most_sentences = 5;
 constexpr std::size_t most_small_changes = 20;
-constexpr int words_width = 46;
+/// What is done is cut to what fits beside the figures.
+constexpr int widest_table = 100;
+constexpr int widest_words = 72;
+constexpr int narrowest_words = 24;
 constexpr int money_decimals = 2;
 constexpr int indent = 4;
 
@@ -98,22 +102,47 @@ std::vector<std::size_t> shown_changes(const solver::ImprovePlan& plan,
   return shown;
 }
 
-std::string changes_table(const model::Farm& farm,
-                          const solver::ImprovePlan& plan,
-                          const std::vector<std::size_t>& shown,
-                          const TableOptions& options) {
-  const bool has_costs =
-      std::any_of(plan.changes.begin(), plan.changes.end(), [](const SolvedChange& change) {
-        return change.cost.has_value();
-      });
+int widest_line(const std::string& text) {
+  int widest = 0;
+  std::size_t begin = 0;
+  while (begin < text.size()) {
+    const std::size_t end = std::min(text.find('\n', begin), text.size());
+    widest = std::max(widest, display_width(std::string_view(text).substr(begin, end - begin)));
+    begin = end + 1;
+  }
+  return widest;
+}
+
+/// The table, and how wide its words came out.
+struct ChangesTable {
+  std::string text;
+  int words_width = narrowest_words;
+};
+
+ChangesTable changes_table(const model::Farm& farm,
+                           const solver::ImprovePlan& plan,
+                           const std::vector<std::size_t>& shown,
+                           const TableOptions& options) {
+  const auto is_any = [&](const auto& holds) {
+    return std::any_of(
+        shown.begin(), shown.end(), [&](std::size_t i) { return holds(plan.changes[i]); });
+  };
+  const bool has_costs = is_any([](const SolvedChange& change) { return change.cost.has_value(); });
+  // Where all have their need before and after, how much of it is met tells nothing.
+  const bool has_met = is_any([](const SolvedChange& change) {
+    return change.met_before && change.met_after &&
+           (*change.met_before < 1.0 || *change.met_after < 1.0);
+  });
   constexpr int name_width = 12;
   std::vector<Column> columns = {
       {"", Align::Right},
       {fmt::format("gains in {}", flow_unit(options.units)), Align::Left},
       {cut_to_width(farm.places[plan.place].name, name_width), Align::Right},
-      {"all", Align::Right},
-      {"needs met", Align::Right},
-      {"new", Align::Left}};
+      {"all", Align::Right}};
+  if (has_met) {
+    columns.push_back({"needs met", Align::Right});
+  }
+  columns.push_back({"new", Align::Left});
   if (has_costs) {
     columns.push_back({"cost", Align::Right});
   }
@@ -121,16 +150,29 @@ std::string changes_table(const model::Farm& farm,
   for (const std::size_t i : shown) {
     const SolvedChange& change = plan.changes[i];
     rows.push_back({fmt::format("{}", i + 1),
-                    cut_to_width(change.words.front(), words_width - (has_costs ? 10 : 0)),
+                    "",
                     gain_text(change.gain_m3_s, options.units),
-                    gain_text(change.total_gain_m3_s, options.units),
-                    met_text(change),
-                    flags_cell(change)});
+                    gain_text(change.total_gain_m3_s, options.units)});
+    if (has_met) {
+      rows.back().push_back(met_text(change));
+    }
+    rows.back().push_back(flags_cell(change));
     if (has_costs) {
       rows.back().push_back(money_text(change.cost));
     }
   }
-  return table_text(columns, rows);
+  ChangesTable table;
+  for (table.words_width = widest_words; table.words_width >= narrowest_words;
+       --table.words_width) {
+    for (std::size_t row = 0; row < rows.size(); ++row) {
+      rows[row][1] = cut_to_width(plan.changes[shown[row]].words.front(), table.words_width);
+    }
+    table.text = table_text(columns, rows);
+    if (widest_line(table.text) <= widest_table) {
+      break;
+    }
+  }
+  return table;
 }
 
 std::string flags_words(const SolvedChange& change) {
@@ -150,13 +192,14 @@ std::string flags_words(const SolvedChange& change) {
 /// The first few in full, and any that raise a new danger.
 std::string sentences(const solver::ImprovePlan& plan,
                       const std::vector<std::size_t>& shown,
+                      int words_width,
                       const Terminal& terminal) {
   std::string text;
   std::size_t told = 0;
   for (const std::size_t i : shown) {
     const SolvedChange& change = plan.changes[i];
     const bool has_more = !change.gets.empty() || !change.new_flags.empty() ||
-                          display_width(change.words.front()) > words_width - 10;
+                          display_width(change.words.front()) > words_width;
     if (has_more && told < most_sentences) {
       ++told;
       text += wrapped(
@@ -166,6 +209,17 @@ std::string sentences(const solver::ImprovePlan& plan,
     }
   }
   return text.empty() ? text : '\n' + text;
+}
+
+/// Where nothing helps, whether that is for another trough's sake.
+template <class Among>
+const char* for_whose_sake(const solver::ImprovePlan& plan, const Among& among) {
+  constexpr double least_gain_m3_s = 1e-7;
+  const bool would_rob =
+      std::any_of(plan.changes.begin(), plan.changes.end(), [&](const SolvedChange& change) {
+        return among(change) && change.gain_m3_s > least_gain_m3_s && change.leaves_another_short;
+      });
+  return would_rob ? " without another going short for it" : "";
 }
 
 /// Which valve to set, and how far: the best setting, or that there is none.
@@ -179,10 +233,14 @@ std::string valve_text(const model::Farm& farm,
                      indent);
     }
   }
-  return wrapped(
-      fmt::format("Valves: no valve set part shut gives {} more.", farm.places[plan.place].name),
-      text_width(terminal),
-      indent);
+  return wrapped(fmt::format("Valves: no valve set part shut gives {} more{}.",
+                             farm.places[plan.place].name,
+                             for_whose_sake(plan,
+                                            [](const SolvedChange& change) {
+                                              return change.kind == solver::ChangeKind::ValveSet;
+                                            })),
+                 text_width(terminal),
+                 indent);
 }
 
 std::string pair_text(const model::Farm& farm,
@@ -195,7 +253,8 @@ std::string pair_text(const model::Farm& farm,
                    indent);
   }
   const SolvedChange& pair = *plan.pair;
-  const bool is_met = plan.changes.front().met_after.value_or(0.0) >= solver::met_limit;
+  const bool is_met =
+      !plan.nothing_starves && plan.changes.front().met_after.value_or(0.0) >= solver::met_limit;
   std::string text =
       fmt::format("{}: {}, and {}: {} {}, all {}",
                   is_met ? "One change is enough; the pair that brings most" : "Best pair",
@@ -205,7 +264,7 @@ std::string pair_text(const model::Farm& farm,
                   gain_text(pair.gain_m3_s, options.units),
                   gain_text(pair.total_gain_m3_s, options.units));
   text += fmt::format(" {}", flow_unit(options.units));
-  if (pair.met_after) {
+  if (pair.met_before && pair.met_after && (*pair.met_before < 1.0 || *pair.met_after < 1.0)) {
     text += fmt::format(", needs met {}", met_text(pair));
   }
   if (pair.cost) {
@@ -261,13 +320,15 @@ std::string improve_table(const model::Farm& farm,
   text += opening_text(farm, plan, options, terminal);
   const std::vector<std::size_t> shown = shown_changes(plan, options);
   if (shown.empty()) {
-    text += wrapped(fmt::format("None of the {} single changes solved gives {} more.",
+    text += wrapped(fmt::format("None of the {} single changes solved gives {} more{}.",
                                 plan.changes.size(),
-                                farm.places[plan.place].name),
+                                farm.places[plan.place].name,
+                                for_whose_sake(plan, [](const SolvedChange&) { return true; })),
                     width,
                     0);
   } else {
-    text += '\n' + changes_table(farm, plan, shown, options);
+    const ChangesTable table = changes_table(farm, plan, shown, options);
+    text += '\n' + table.text;
     const auto helping = static_cast<std::size_t>(
         std::count_if(plan.changes.begin(), plan.changes.end(), [](const SolvedChange& change) {
           return change.helps;
@@ -278,7 +339,15 @@ std::string improve_table(const model::Farm& farm,
                                 helping),
                     width,
                     0);
-    text += sentences(plan, shown, terminal);
+    if (std::any_of(shown.begin(), shown.end(), [&](std::size_t i) {
+          return plan.changes[i].leaves_another_short;
+        })) {
+      text += wrapped(
+          "What makes another go short that had its need counts for no more than that one keeps.",
+          width,
+          0);
+    }
+    text += sentences(plan, shown, table.words_width, terminal);
   }
   text += '\n' + pair_text(farm, plan, options, terminal) + valve_text(farm, plan, terminal);
   for (const std::string& air : plan.air) {

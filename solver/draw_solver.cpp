@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "solver/drawn_farm.h"
-#include "solver/nodal/pattern.h"
 #include "solver/place_answers.h"
 #include "solver/round_limits.h"
 #include "solver/solved_case.h"
@@ -13,9 +12,6 @@
 namespace leat::solver {
 
 namespace {
-
-/// Tighter than usual, at the price of one step in some draws: draws are compared with one another.
-constexpr double head_tolerance_m = 1e-10;
 
 double unless_still(double flow_m3_s) {
   return std::abs(flow_m3_s) < still_flow_m3_s ? 0.0 : flow_m3_s;
@@ -67,7 +63,7 @@ SpreadBase spread_base(const model::Farm& farm, const NetworkOptions& options, s
 }
 
 DrawSolver::DrawSolver(const SpreadBase& base)
-    : base_(&base), farm_(*base.farm), solver_(base.start.network->problem) {
+    : base_(&base), farm_(*base.farm), warm_(base.start) {
   state_.farm = &farm_;
   state_.options = base.options;
 }
@@ -99,15 +95,12 @@ void DrawSolver::take(std::uint64_t draw) {
 }
 
 bool DrawSolver::solve_quickly(DrawnAnswer& answer) {
-  const nodal::Problem& pattern = base_->start.network->problem;
   state_.surroundings = surroundings_;
   state_.network = network_of(farm_, surroundings_, base_->options);
-  if (!nodal::have_one_pattern(pattern, state_.network->problem)) {
+  if (!warm_.is_alike(*state_.network)) {
     return false;
   }
-  nodal::SolveOptions how;
-  how.head_tolerance_m = head_tolerance_m;
-  state_.solution = solver_.solve(state_.network->problem, how, &base_->start.solution.state);
+  state_.solution = warm_.solve_alike(*state_.network);
   if (!state_.solution.report.is_usable() || may_bring_about_more()) {
     return false;
   }

@@ -10,8 +10,8 @@
 
 #include "model/farm.h"
 #include "solver/flow_state.h"
-#include "solver/nodal/newton.h"
 #include "solver/uncertain_inputs.h"
+#include "solver/warm_solver.h"
 
 namespace leat::solver {
 
@@ -72,7 +72,7 @@ class DrawSolver {
   const SpreadBase* base_;
   model::Farm farm_;
   Surroundings surroundings_;
-  nodal::NodalSolver solver_;
+  WarmSolver warm_;
   FlowState state_;
 };
 

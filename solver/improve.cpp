@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <utility>
 
 #include <fmt/format.h>
 
 #include "model/nearest_word.h"
 #include "solver/compare.h"
+#include "solver/draw_turns.h"
 #include "solver/improve/shortlist.h"
 #include "solver/improve/small_changes.h"
 #include "solver/improve/trial.h"
@@ -33,6 +35,14 @@ struct Tried {
   const Change* change = nullptr;
   const Setting* setting = nullptr;
   Outcome outcome;
+};
+
+/// Two changes at once, solved in the one load case.
+struct Pair {
+  const Tried* one = nullptr;
+  const Tried* other = nullptr;
+  Setting setting;
+  Outcome quick;
 };
 
 class ImproveStudy {
@@ -188,19 +198,19 @@ class ImproveStudy {
                       changes.size(),
                       options_.most_solved));
     }
-    const ChangeTrials trials(aim);
+    const BaseCases base = base_cases(farm_, aim.answer->month);
+    ChangeTrials trials(aim, base);
     const Outcome before = trials.as_it_is();
     const Ranking ranking(aim, before);
-    std::vector<Tried> tried;
-    std::size_t unsolved = 0;
-    for (const std::size_t i : most_promising(estimates, options_.most_solved)) {
-      Tried one = best_setting(changes[i], trials, ranking);
-      if (!one.outcome.is_solved) {
-        ++unsolved;
-        continue;
-      }
-      tried.push_back(std::move(one));
-    }
+    const std::vector<std::size_t> chosen = most_promising(estimates, options_.most_solved);
+    std::vector<Tried> tried(chosen.size());
+    run_draws(chosen.size(), 1, options_.threads, [&](bool /*calls*/) {
+      return [&, own = std::make_shared<ChangeTrials>(aim, base)](std::size_t i) {
+        tried[i] = best_setting(changes[chosen[i]], *own, ranking);
+      };
+    });
+    const std::size_t unsolved =
+        std::erase_if(tried, [](const Tried& one) { return !one.outcome.is_solved; });
     if (unsolved > 0) {
       plan_.notes.push_back(
           fmt::format("{} changes found no balance of heads and flows: left out", unsolved));
@@ -215,13 +225,15 @@ class ImproveStudy {
       plan_.changes.back().words = {one.setting->words};
       plan_.changes.back().gets = gets_of(one, aim);
     }
-    find_pair(tried, trials, before, ranking);
+    if (options_.pairs) {
+      find_pair(tried, aim, base, before, ranking);
+    }
     tell_of_air(changes, trials, before);
   }
 
   /// Settings are compared by the one load case alone, and only the best is judged: unless it is
   /// dangerous, when the others are judged as well.
-  Tried best_setting(const Change& change, const ChangeTrials& trials, const Ranking& ranking) {
+  static Tried best_setting(const Change& change, ChangeTrials& trials, const Ranking& ranking) {
     Tried best{&change, nullptr, {}};
     for (const Setting& setting : change.settings) {
       if (change.settings.size() == 1) {
@@ -272,6 +284,7 @@ class ImproveStudy {
     change.cost = cost;
     change.helps = ranking.helps(outcome);
     change.has_new_danger = ranking.has_new_danger(outcome);
+    change.leaves_another_short = ranking.leaves_another_short(outcome);
     return change;
   }
 
@@ -306,7 +319,8 @@ class ImproveStudy {
   }
 
   void find_pair(const std::vector<Tried>& tried,
-                 const ChangeTrials& trials,
+                 const ChangeAim& aim,
+                 const BaseCases& base,
                  const Outcome& before,
                  const Ranking& ranking) {
     // Those that do nothing alone are among them: two together may bring water to a dry trough.
@@ -319,34 +333,43 @@ class ImproveStudy {
     if (helping.empty()) {
       return;
     }
-    Outcome best = helping.front()->outcome;
-    std::optional<double> cost = helping.front()->setting->cost;
+    std::vector<Pair> pairs;
     for (std::size_t i = 0; i < helping.size(); ++i) {
       for (std::size_t j = i + 1; j < helping.size(); ++j) {
-        const auto setting = both(
-            *helping[i]->change, *helping[i]->setting, *helping[j]->change, *helping[j]->setting);
-        if (!setting) {
-          continue;
+        if (auto setting = both(*helping[i]->change,
+                                *helping[i]->setting,
+                                *helping[j]->change,
+                                *helping[j]->setting)) {
+          pairs.push_back({helping[i], helping[j], std::move(*setting), {}});
         }
-        Outcome quick = trials.quick(*setting);
-        if (!quick.is_solved || !ranking.is_better(quick, setting->cost, best, cost)) {
-          continue;  // without its flags it looks better than it can be
-        }
-        Outcome outcome = trials.judged(*setting);
-        if (outcome.is_solved && ranking.helps(outcome) &&
-            ranking.is_better(outcome, setting->cost, best, cost)) {
-          plan_.pair = solved(outcome, before, ranking, setting->cost);
-          plan_.pair->words = {helping[i]->setting->words, helping[j]->setting->words};
-          best = std::move(outcome);
-          cost = setting->cost;
-        }
+      }
+    }
+    run_draws(pairs.size(), 1, options_.threads, [&](bool /*calls*/) {
+      return [&, own = std::make_shared<ChangeTrials>(aim, base)](std::size_t i) {
+        pairs[i].quick = own->quick(pairs[i].setting);
+      };
+    });
+    ChangeTrials trials(aim, base);
+    Outcome best = helping.front()->outcome;
+    std::optional<double> cost = helping.front()->setting->cost;
+    for (const Pair& pair : pairs) {
+      if (!pair.quick.is_solved || !ranking.is_better(pair.quick, pair.setting.cost, best, cost)) {
+        continue;  // without its flags it looks better than it can be
+      }
+      Outcome outcome = trials.judged(pair.setting);
+      if (outcome.is_solved && ranking.helps(outcome) &&
+          ranking.is_better(outcome, pair.setting.cost, best, cost)) {
+        plan_.pair = solved(outcome, before, ranking, pair.setting.cost);
+        plan_.pair->words = {pair.one->setting->words, pair.other->setting->words};
+        best = std::move(outcome);
+        cost = pair.setting.cost;
       }
     }
   }
 
   /// The answer counts no air. How much worse it may be than it says, where air can stay.
   void tell_of_air(const std::vector<Change>& changes,
-                   const ChangeTrials& trials,
+                   ChangeTrials& trials,
                    const Outcome& before) {
     for (const Change& change : changes) {
       if (!change.with_air) {

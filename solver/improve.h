@@ -23,6 +23,8 @@ struct ImproveOptions {
   std::optional<model::UnitSystem> units;
   std::size_t most_solved = most_changes_solved;
   bool sensitivities = false;
+  bool pairs = true;     // whether the best pair is sought
+  unsigned threads = 0;  // 0: as many as the machine has cores; the plan does not depend on it
 };
 
 /// One change, or a pair, carried out and solved.
@@ -39,6 +41,7 @@ struct SolvedChange {
   std::optional<double> cost;   // money, where the prices are in the file
   bool helps = false;
   bool has_new_danger = false;
+  bool leaves_another_short = false;  // a place that had its need does not have it any more
 
   /// One sentence, without a full stop.
   [[nodiscard]] std::string sentence() const {

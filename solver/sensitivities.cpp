@@ -122,8 +122,8 @@ std::vector<InputSensitivity> FarmSensitivities::of(const nodal::Aim& aim) {
   return found;
 }
 
-nodal::Aim FarmSensitivities::delivered(std::size_t place) const {
-  const PlaceNode& node = state_->network->places[place];
+nodal::Aim delivered_aim(const FlowState& state, std::size_t place) {
+  const PlaceNode& node = state.network->places[place];
   if (node.supply_edge != no_index) {
     return {{}, {{node.supply_edge, -1.0}}};
   }
@@ -131,12 +131,12 @@ nodal::Aim FarmSensitivities::delivered(std::size_t place) const {
     return nodal::aim_at_flow(node.discharge_edge);
   }
   nodal::Aim aim;
-  for (const std::size_t i : state_->network->pipes_of.at(place)) {
-    const PipeEdges& pipe = state_->network->pipes[i];
-    if (state_->farm->pipes[i].to == place) {
+  for (const std::size_t i : state.network->pipes_of.at(place)) {
+    const PipeEdges& pipe = state.network->pipes[i];
+    if (state.farm->pipes[i].to == place) {
       aim.flows.push_back({pipe.stretch_edge.back(), 1.0});
     }
-    if (state_->farm->pipes[i].from == place) {
+    if (state.farm->pipes[i].from == place) {
       aim.flows.push_back({pipe.stretch_edge.front(), -1.0});
     }
   }

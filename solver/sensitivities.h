@@ -21,6 +21,9 @@ struct InputSensitivity {
   }
 };
 
+/// The aim of what a place is handed (a trough's flow, a pond's inflow, less a spring's take).
+[[nodiscard]] nodal::Aim delivered_aim(const FlowState& state, std::size_t place);
+
 /// The farm's inputs beside what each does to the equations at the answer, found once for as many
 /// answers as are asked. The state must have been solved, and outlive this.
 /// An input at a kink (a float just asking for its need, a summit just parting) has a derivative on
@@ -33,8 +36,10 @@ class FarmSensitivities {
   /// where there are none (a head that is not known, a matrix without an inverse).
   [[nodiscard]] std::vector<InputSensitivity> of(const nodal::Aim& aim);
 
-  /// The aim of what a place is handed (a trough's flow, a pond's inflow, less a spring's take).
-  [[nodiscard]] nodal::Aim delivered(std::size_t place) const;
+  /// delivered_aim() of a place.
+  [[nodiscard]] nodal::Aim delivered(std::size_t place) const {
+    return delivered_aim(*state_, place);
+  }
 
  private:
   struct Effect {

@@ -39,10 +39,12 @@ DrawingTee deepest_of(const model::Farm& farm, const std::vector<DrawingTee>& dr
 
 SolvedCase solve_running_case(const model::Farm& farm,
                               const Surroundings& surroundings,
-                              NetworkOptions options) {
+                              NetworkOptions options,
+                              WarmSolver* warm) {
   SolvedCase solved;
   solved.load_case = options.load_case;
-  solved.state = solve_flow(farm, surroundings, options);
+  solved.state = warm == nullptr ? solve_flow(farm, surroundings, options)
+                                 : solve_flow_from(*warm, farm, surroundings, options);
   solved.iterations = solved.state.solution.report.iterations;
   // Every round shuts a line or opens a tee that the next ones keep, so there are at most as many
   // rounds as pipes and tees.

@@ -6,6 +6,7 @@
 #include "solver/flow_state.h"
 #include "solver/siphon_rounds.h"
 #include "solver/steady_answer.h"
+#include "solver/warm_solver.h"
 
 namespace leat::solver {
 
@@ -27,10 +28,12 @@ struct SolvedCase {
   [[nodiscard]] bool is_static() const { return load_case == LoadCase::Static; }
 };
 
-/// Solves `needs` or `wide`: again and again while siphons break and tees draw air.
+/// Solves `needs` or `wide`: again and again while siphons break and tees draw air. The first round
+/// begins with `warm`, where there is one.
 [[nodiscard]] SolvedCase solve_running_case(const model::Farm& farm,
                                             const Surroundings& surroundings,
-                                            NetworkOptions options);
+                                            NetworkOptions options,
+                                            WarmSolver* warm = nullptr);
 
 /// The farm with everything shut: heads by graph search, no flow.
 [[nodiscard]] SolvedCase solve_static_case(const model::Farm& farm,

@@ -23,8 +23,8 @@ using model::Diagnostic;
 
 class SteadyStudy {
  public:
-  SteadyStudy(const model::Farm& farm, const SteadyOptions& options)
-      : farm_(farm), options_(options), units_(options.units.value_or(farm.show)) {}
+  SteadyStudy(const model::Farm& farm, const SteadyOptions& options, WarmCases* warm = nullptr)
+      : farm_(farm), options_(options), units_(options.units.value_or(farm.show)), warm_(warm) {}
 
   SteadyState study() {
     answer_.load_case = options_.load_case;
@@ -138,8 +138,11 @@ class SteadyStudy {
   }
 
   SolvedCase solve_case(const Surroundings& surroundings, const NetworkOptions& network) const {
-    return network.load_case == LoadCase::Static ? solve_static_case(farm_, surroundings, network)
-                                                 : solve_running_case(farm_, surroundings, network);
+    if (network.load_case == LoadCase::Static) {
+      return solve_static_case(farm_, surroundings, network);
+    }
+    WarmSolver* const warm = warm_ == nullptr ? nullptr : warm_->of(network.load_case);
+    return solve_running_case(farm_, surroundings, network, warm);
   }
 
   void add_case(SolvedCase solved, std::vector<SolvedCase>& cases) {
@@ -227,6 +230,7 @@ class SteadyStudy {
   const model::Farm& farm_;
   const SteadyOptions& options_;
   model::UnitSystem units_;
+  WarmCases* warm_;
   SteadyAnswer answer_;
   FlowState state_;  // the last round's
 };
@@ -235,6 +239,12 @@ class SteadyStudy {
 
 SteadyAnswer solve_steady(const model::Farm& farm, const SteadyOptions& options) {
   return solve_steady_state(farm, options).answer;
+}
+
+SteadyAnswer solve_steady_from(WarmCases& warm,
+                               const model::Farm& farm,
+                               const SteadyOptions& options) {
+  return SteadyStudy(farm, options, &warm).study().answer;
 }
 
 SteadyState solve_steady_state(const model::Farm& farm, const SteadyOptions& options) {

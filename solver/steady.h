@@ -4,6 +4,7 @@
 #include "model/farm.h"
 #include "solver/flow_state.h"
 #include "solver/steady_answer.h"
+#include "solver/warm_cases.h"
 
 namespace leat::solver {
 
@@ -11,6 +12,12 @@ namespace leat::solver {
 /// Never throws for what a farm file can hold: where there is no answer, `converged` is false and
 /// `problems` says why (an unknown trough for `broken`, a key of a later capability, no balance).
 [[nodiscard]] SteadyAnswer solve_steady(const model::Farm& farm, const SteadyOptions& options);
+
+/// As `solve_steady`, for a farm that is that of `warm` with a change: its first places and pipes
+/// are the same. Solved from the answer there is.
+[[nodiscard]] SteadyAnswer solve_steady_from(WarmCases& warm,
+                                             const model::Farm& farm,
+                                             const SteadyOptions& options);
 
 /// An answer beside the network it was read from, for studies that look along the pipes.
 struct SteadyState {

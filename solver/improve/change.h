@@ -49,8 +49,6 @@ struct Change {
   std::string where;                 // name of the pipe or place that is changed
   std::optional<std::size_t> pipe;   // ... its index, where it is a pipe
   std::optional<std::size_t> place;  // ... or a place
-  // First-order size: ln of a bore's or K's factor, metres of a level. For the sensitivities.
-  double amount = 0.0;
   std::vector<Setting> settings;
   // The farm with a pocket of air in place, for Bleeding: what it might be giving now.
   std::function<void(model::Farm&)> with_air;

@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <utility>
 
 #include <fmt/format.h>
@@ -11,9 +10,6 @@
 namespace leat::solver {
 
 namespace {
-
-/// Taking a loss away altogether counts as this much of ln K: enough to rank it high.
-constexpr double taken_out = -3.0;
 
 /// Openings tried, widest first, with how a keeper says them. They lie within the opening tables.
 struct Opening {
@@ -89,14 +85,10 @@ void add_swaps(const ChangeAim& aim, std::size_t pipe_index, std::vector<Change>
       }
       const model::CatalogueFitting* const to =
           *swap.to == '\0' ? nullptr : model::find_fitting(swap.to);
-      const double old_k = pipe.fittings[i].loss_coefficient;
-      const double new_k = to == nullptr ? 0.0 : model::loss_coefficient(*to, pipe.size.bore);
       Change change;
       change.kind = ChangeKind::Fitting;
       change.where = pipe.name;
       change.pipe = pipe_index;
-      change.amount =
-          new_k > 0.0 && old_k > 0.0 ? std::max(taken_out, std::log(new_k / old_k)) : taken_out;
       std::string words = to == nullptr
                               ? fmt::format("take the {} out of {}", swap.from, pipe.name)
                               : fmt::format("a {} for the {} of {}", swap.to, swap.from, pipe.name);
@@ -151,12 +143,10 @@ void add_settings(const ChangeAim& aim, std::size_t index, std::vector<Change>& 
       return;
     }
     change.settings.push_back(setting_of(
-        is_new ? fmt::format(
-                     "put a gate valve at the end of {} and set it {}", pipe.name, opening.words)
-               : fmt::format("set the {} valve on {} to {}",
-                             is_ball ? "ball" : "gate",
-                             pipe.name,
-                             opening.words),
+        is_new
+            ? fmt::format("a gate valve at the end of {}, {}", pipe.name, opening.words)
+            : fmt::format(
+                  "set the {} valve on {} {}", is_ball ? "ball" : "gate", pipe.name, opening.words),
         is_new ? fitting_cost(*aim.farm, "gate valve") : nothing_bought(*aim.farm),
         [index, open = opening.open](model::Farm& farm) {
           model::Pipe& set = farm.pipes[index];

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cmath>
 #include <set>
 #include <utility>
 
@@ -15,8 +14,6 @@ namespace {
 
 /// A bore is wider when it is by more than the makers' tolerance.
 constexpr double clearly_wider = 1.03;
-/// Two equal lines carry what one of this bore does: 2^(1/2.65), near the friction laws' exponent.
-constexpr double two_lines_bore = 1.30;
 /// From the tee where two lines come together to a float: common practice, no source.
 constexpr double last_piece_m = 1.0;
 
@@ -112,7 +109,6 @@ void add_wider(const ChangeAim& aim, std::size_t index, std::vector<Change>& cha
   change.kind = ChangeKind::WiderPipe;
   change.where = pipe.name;
   change.pipe = index;
-  change.amount = std::log(next->bore / pipe.size.bore);
   change.settings.push_back(setting_of(fmt::format("lay {} in {}", pipe.name, next->text),
                                        pipe_cost(*aim.farm, *next, pipe.length),
                                        [index, size = *next](model::Farm& farm) {
@@ -128,11 +124,9 @@ void add_second(const ChangeAim& aim, std::size_t index, std::vector<Change>& ch
   change.kind = ChangeKind::SecondLine;
   change.where = pipe.name;
   change.pipe = index;
-  change.amount = std::log(two_lines_bore);
-  change.settings.push_back(
-      setting_of(fmt::format("lay a second line like it beside {}", pipe.name),
-                 pipe_cost(*aim.farm, pipe.size, pipe.length),
-                 [index](model::Farm& farm) { lay_beside(farm, index); }));
+  change.settings.push_back(setting_of(fmt::format("lay a second line beside {}", pipe.name),
+                                       pipe_cost(*aim.farm, pipe.size, pipe.length),
+                                       [index](model::Farm& farm) { lay_beside(farm, index); }));
   changes.push_back(std::move(change));
 }
 

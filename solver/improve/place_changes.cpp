@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <set>
+#include <string>
 #include <utility>
 
 #include <fmt/format.h>
@@ -25,6 +26,13 @@ double small_step_m(model::UnitSystem units) {
 }
 double large_step_m(model::UnitSystem units) {
   return units == model::UnitSystem::Us ? 3.0 * metres_per_foot : 1.0;
+}
+
+/// Seats are sold by the millimetre; beside it the inch of the farm's other figures.
+std::string seat_words(double seat_mm, model::UnitSystem units) {
+  return units == model::UnitSystem::Us
+             ? fmt::format("{:g} mm ({:.2f} in)", seat_mm, in_inches(millimetres(seat_mm)))
+             : fmt::format("{:g} mm", seat_mm);
 }
 
 class PlaceChanges {
@@ -75,11 +83,10 @@ class PlaceChanges {
       add_level(input, -small, fmt::format("lower the outlet {} by", place.name));
       add_level(input, -large, fmt::format("lower the outlet {} by", place.name));
     } else if (std::holds_alternative<model::Creek>(place.data)) {
-      add_level(input, small, fmt::format("take in {} further up, higher by", place.name));
-      add_level(input, large, fmt::format("take in {} further up, higher by", place.name));
+      add_level(input, small, fmt::format("take in {} further up, by", place.name));
+      add_level(input, large, fmt::format("take in {} further up, by", place.name));
     } else if (std::holds_alternative<model::Spring>(place.data)) {
-      add_level(
-          input, small, fmt::format("raise box and intake of {}, if it bears it, by", place.name));
+      add_level(input, small, fmt::format("raise {}, if it bears it, by", place.name));
     } else if (std::holds_alternative<model::Tank>(place.data)) {
       add_level(input, large, fmt::format("stand {} higher, by", place.name));
     }
@@ -91,7 +98,6 @@ class PlaceChanges {
     change.kind = by_m < 0.0 ? ChangeKind::FloatLower : ChangeKind::SourceHigher;
     change.where = is_end ? farm_.pipes[input.index].name : farm_.places[input.index].name;
     (is_end ? change.pipe : change.place) = input.index;
-    change.amount = by_m;
     change.settings.push_back(
         setting_of(fmt::format("{} {}", words, spoken_length(std::abs(by_m), aim_.units)),
                    std::nullopt,
@@ -115,9 +121,9 @@ class PlaceChanges {
       if (is_target ? trough.seat && seat_mm <= now_mm : seat_mm >= now_mm) {
         continue;
       }
-      change.settings.push_back(setting_of(fmt::format("a {} seat of {:g} mm at {}",
+      change.settings.push_back(setting_of(fmt::format("a {} seat of {} at {}",
                                                        is_target ? "wider" : "smaller",
-                                                       seat_mm,
+                                                       seat_words(seat_mm, aim_.units),
                                                        farm_.places[index].name),
                                            std::nullopt,
                                            [index, seat_mm](model::Farm& farm) {

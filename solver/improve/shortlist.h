@@ -10,10 +10,12 @@
 
 namespace leat::solver {
 
-/// What each change gains to first order [m3/s at the place of the aim, with a little for water
-/// gained elsewhere], in the order of `changes`. Infinite for changes that no derivative tells of:
-/// seats, stores, tanks, hours, a valve opened. Where the derivatives are not known or all are
-/// nothing (a dry trough, a ram), the head lost in a pipe stands for what changing it is worth.
+/// What each change may gain [m3/s at the place of the aim, no more than it misses, with a little
+/// for water gained elsewhere], in the order of `changes`. The farm answers to first order; the law
+/// of the pipe that is changed is followed all the way, and a valve or a tank may hold back all
+/// that runs there. Infinite for what is cheap to try and no derivative tells of: seats, stores,
+/// hours, levels, a valve opened, a check on a still pipe, tanks where no water comes. Where no
+/// derivative is known (a ram), the power lost in a pipe stands for it.
 [[nodiscard]] std::vector<double> estimated_gains(const ChangeAim& aim,
                                                   const FlowState& state,
                                                   const std::vector<Change>& changes);

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "solver/compare.h"
+#include "solver/judgements.h"
 #include "solver/solved_case.h"
 #include "solver/spoken_amount.h"
 #include "solver/steady.h"
@@ -32,18 +33,30 @@ bool is_same_finding(const Flag& a, const Flag& b) {
   return a.code == b.code && a.where == b.where;
 }
 
+/// Whether a finding is among the flags, no less grave: a caution that becomes a danger is new.
 bool holds(const std::vector<Flag>& flags, const Flag& flag) {
   return std::any_of(flags.begin(), flags.end(), [&flag](const Flag& other) {
-    return is_same_finding(other, flag);
+    return is_same_finding(other, flag) && other.severity <= flag.severity;
   });
 }
 
 void add_flags(const std::vector<Flag>& flags, Outcome& outcome) {
   for (const Flag& flag : flags) {
-    if (flag.severity != FlagSeverity::Note && !holds(outcome.flags, flag)) {
-      outcome.flags.push_back(flag);
+    if (flag.severity == FlagSeverity::Note || holds(outcome.flags, flag)) {
+      continue;
     }
+    std::erase_if(outcome.flags,
+                  [&flag](const Flag& milder) { return is_same_finding(milder, flag); });
+    outcome.flags.push_back(flag);
   }
+}
+
+/// Bleeding air: the answer counts none.
+bool changes_nothing(const Setting& setting) {
+  return !setting.stored_place &&
+         std::none_of(setting.phases.begin(), setting.phases.end(), [](const Phase& phase) {
+           return static_cast<bool>(phase.alter);
+         });
 }
 
 /// Least share of its need that any place but one gets; 1 where none has a need.
@@ -93,13 +106,37 @@ bool Ranking::has_new_danger(const Outcome& outcome) const {
   });
 }
 
-bool Ranking::helps(const Outcome& outcome) const {
-  const std::optional<double>& met = outcome.met[aim_.place];
-  const std::optional<double>& met_before = before_.met[aim_.place];
-  if (aim_.answer->load_case == LoadCase::Needs && met && met_before) {
-    return *met > *met_before + least_met_gain;
+bool Ranking::is_by_need() const {
+  return aim_.answer->load_case == LoadCase::Needs && before_.met[aim_.place].has_value();
+}
+
+bool Ranking::goes_short(const Outcome& outcome, std::size_t other) const {
+  return other != aim_.place && outcome.met[other] && before_.met[other] &&
+         *before_.met[other] >= met_limit && *outcome.met[other] < met_limit;
+}
+
+bool Ranking::leaves_another_short(const Outcome& outcome) const {
+  for (std::size_t i = 0; i < outcome.met.size(); ++i) {
+    if (goes_short(outcome, i)) {
+      return true;
+    }
   }
-  return gain_m3_s(outcome) > least_gain_m3_s;
+  return false;
+}
+
+double Ranking::share_counted(const Outcome& outcome) const {
+  double share = outcome.met[aim_.place].value_or(0.0);
+  for (std::size_t i = 0; i < outcome.met.size(); ++i) {
+    if (goes_short(outcome, i)) {
+      share = std::min(share, *outcome.met[i]);
+    }
+  }
+  return share;
+}
+
+bool Ranking::helps(const Outcome& outcome) const {
+  return is_by_need() ? share_counted(outcome) > *before_.met[aim_.place] + least_met_gain
+                      : gain_m3_s(outcome) > least_gain_m3_s && !leaves_another_short(outcome);
 }
 
 bool Ranking::is_better(const Outcome& a,
@@ -111,10 +148,14 @@ bool Ranking::is_better(const Outcome& a,
   if (danger_a != danger_b) {
     return danger_b;
   }
-  // With floats wide open a need caps nothing: there the flow itself counts.
-  const bool by_need = aim_.answer->load_case == LoadCase::Needs && a.met[aim_.place];
+  const bool by_need = is_by_need();
+  const bool robs_a = !by_need && leaves_another_short(a);
+  const bool robs_b = !by_need && leaves_another_short(b);
+  if (robs_a != robs_b) {
+    return robs_b;
+  }
   const auto first = [&](const Outcome& outcome) {
-    return by_need ? grains(outcome.met[aim_.place].value_or(0.0), met_grain)
+    return by_need ? grains(share_counted(outcome), met_grain)
                    : grains(outcome.got_m3_s[aim_.place], flow_grain_m3_s);
   };
   if (first(a) != first(b)) {
@@ -164,6 +205,15 @@ void ChangeTrials::close(const Setting& setting, Outcome& outcome) const {
 
 /// Flags of one phase speak of its own hours and rates; what counts is the water of all hours.
 void ChangeTrials::tell_shares_of_the_whole(Outcome& outcome) const {
+  std::erase_if(outcome.flags, [&](const Flag& flag) {
+    for (std::size_t i = 0; i < outcome.met.size(); ++i) {
+      if ((flag.code == "starved" || flag.code == "dry") && outcome.met[i] &&
+          *outcome.met[i] >= met_limit && flag.where == aim_.farm->places[i].name) {
+        return true;
+      }
+    }
+    return false;
+  });
   for (Flag& flag : outcome.flags) {
     for (std::size_t i = 0; i < outcome.met.size(); ++i) {
       if ((flag.code == "starved" || flag.code == "dry") && outcome.met[i] &&
@@ -205,13 +255,16 @@ Outcome ChangeTrials::solved_phases(const Setting& setting, const Solve& solve) 
   return outcome;
 }
 
-Outcome ChangeTrials::judged(const Setting& setting) const {
+Outcome ChangeTrials::judged(const Setting& setting) {
+  if (changes_nothing(setting)) {
+    return as_it_is();
+  }
   SteadyOptions options;
   options.load_case = aim_.answer->load_case;
   options.month = aim_.answer->month;
   options.units = aim_.units;
   return solved_phases(setting, [&](const model::Farm& changed, double share, Outcome& outcome) {
-    const SteadyAnswer answer = solve_steady(changed, options);
+    const SteadyAnswer answer = solve_steady_from(warm_, changed, options);
     if (answer.converged) {
       add_phase(changed, answer.places, share, outcome);
       add_flags(answer.flags, outcome);
@@ -220,13 +273,13 @@ Outcome ChangeTrials::judged(const Setting& setting) const {
   });
 }
 
-Outcome ChangeTrials::quick(const Setting& setting) const {
+Outcome ChangeTrials::quick(const Setting& setting) {
   NetworkOptions options;
   options.load_case = aim_.answer->load_case;
   options.month = aim_.answer->month;
   return solved_phases(setting, [&](const model::Farm& changed, double share, Outcome& outcome) {
-    const SolvedCase solved =
-        solve_running_case(changed, surroundings_of(changed, options.month), options);
+    const SolvedCase solved = solve_running_case(
+        changed, surroundings_of(changed, options.month), options, warm_.of(options.load_case));
     if (!solved.places.empty()) {
       add_phase(changed, solved.places, share, outcome);
     }

@@ -9,6 +9,7 @@
 #include "solver/improve/change.h"
 #include "solver/improve/possible_changes.h"
 #include "solver/steady_answer.h"
+#include "solver/warm_cases.h"
 
 namespace leat::solver {
 
@@ -24,7 +25,9 @@ struct Outcome {
   [[nodiscard]] double total_m3_s() const;
 };
 
-/// Compares changes: the place asked for first, then all water.
+/// Compares changes: the place asked for first, then all water. What makes a trough go short that
+/// had its need is worth no more, in the case `needs`, than the share that trough keeps; where
+/// flows are compared it comes after what leaves everybody's need alone.
 class Ranking {
  public:
   Ranking(const ChangeAim& aim, const Outcome& before) : aim_(aim), before_(before) {}
@@ -41,25 +44,38 @@ class Ranking {
   [[nodiscard]] bool has_new_danger(const Outcome& outcome) const;
   [[nodiscard]] double gain_m3_s(const Outcome& outcome) const;
   [[nodiscard]] double total_gain_m3_s(const Outcome& outcome) const;
-  /// Whether the place asked for gets more, or as much and others more.
+  /// Whether the place asked for gets more and no other trough ends where that one is now.
   [[nodiscard]] bool helps(const Outcome& outcome) const;
+  /// Whether another place that had its need goes short.
+  [[nodiscard]] bool leaves_another_short(const Outcome& outcome) const;
 
  private:
+  /// Whether shares of the need are compared: else flows, as with floats wide open a need caps
+  /// nothing.
+  [[nodiscard]] bool is_by_need() const;
+  /// The share of its need the place asked for gets, and no more than a place keeps that loses its
+  /// own.
+  [[nodiscard]] double share_counted(const Outcome& outcome) const;
+  [[nodiscard]] bool goes_short(const Outcome& outcome, std::size_t other) const;
+
   ChangeAim aim_;
   const Outcome& before_;
 };
 
-/// Solves changes of one farm, every one for the load case and month of the aim's answer.
+/// Solves changes of one farm, every one for the load case and month of the aim's answer and from
+/// the answer of the farm as it is: an outcome does not depend on the trials before. One thread's
+/// own.
 class ChangeTrials {
  public:
-  explicit ChangeTrials(const ChangeAim& aim) : aim_(aim) {}
+  /// `base`, of the aim's farm and month, must outlive this.
+  ChangeTrials(const ChangeAim& aim, const BaseCases& base) : aim_(aim), warm_(base) {}
 
   /// The farm as it is, from the answer there is.
   [[nodiscard]] Outcome as_it_is() const;
   /// With dangers judged over all load cases.
-  [[nodiscard]] Outcome judged(const Setting& setting) const;
+  [[nodiscard]] Outcome judged(const Setting& setting);
   /// The one load case alone, without flags: for the choice among settings.
-  [[nodiscard]] Outcome quick(const Setting& setting) const;
+  [[nodiscard]] Outcome quick(const Setting& setting);
 
  private:
   template <class Solve>
@@ -72,6 +88,7 @@ class ChangeTrials {
   void close(const Setting& setting, Outcome& outcome) const;
 
   ChangeAim aim_;
+  WarmCases warm_;
 };
 
 /// Both changes at once; empty where they cannot stand together (the same pipe or place, or both

@@ -62,7 +62,7 @@ TEST_CASE("improve's JSON has the keys of the contract in their order") {
 
 TEST_CASE("improve names the valve to set, how far, and what each place then gets") {
   const Printed printed = improved("21-what-helps-the-ridge.yaml", {});
-  CHECK(printed.out.find("Valves: set the gate valve on to pond to ") != std::string::npos);
+  CHECK(printed.out.find("Valves: set the gate valve on to pond ") != std::string::npos);
   CHECK(printed.out.find(" open: ridge then gets ") != std::string::npos);
 }
 
@@ -81,6 +81,26 @@ TEST_CASE("improve on a farm where nothing is amiss ends with 0 and says what it
   const Printed printed = improved("18-two-lines.yaml", {});
   CHECK(printed.code == 0);
   CHECK(printed.out.find("Nothing goes short: ranked by what ") != std::string::npos);
+}
+
+TEST_CASE("improve's table names the pipe of every change, where the figures leave it room") {
+  const Printed printed = improved("21-what-helps-the-ridge.yaml", {});
+  CHECK(printed.out.find("lay a second line beside creek line ") != std::string::npos);
+  CHECK(printed.out.find("set the gate valve on to pond 5/16 open ") != std::string::npos);
+}
+
+TEST_CASE("improve leaves the needs out where all have theirs before and after") {
+  const Printed printed = improved("04-deep-dip.yaml", {});
+  CHECK(printed.out.find("100 % to 100 %") == std::string::npos);
+  CHECK(printed.out.find("One change is enough") == std::string::npos);
+  CHECK(printed.out.find("Best pair: ") != std::string::npos);
+}
+
+TEST_CASE("improve says what a change counts for that makes another trough go short") {
+  const Printed printed = improved("02-high-trough.yaml", {});
+  CHECK(printed.out.find("counts for no more than that one keeps") != std::string::npos);
+  const Printed nobody = improved("21-what-helps-the-ridge.yaml", {});
+  CHECK(nobody.out.find("counts for no more") == std::string::npos);
 }
 
 TEST_CASE("improve's CSV has a row a change under the JSON's keys") {

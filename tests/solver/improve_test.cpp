@@ -10,6 +10,7 @@
 #include "model/farm_file.h"
 #include "solver/compare.h"
 #include "solver/improve/possible_changes.h"
+#include "solver/improve/trial.h"
 #include "solver/steady.h"
 #include "tests/support/farm_text.h"
 
@@ -73,8 +74,7 @@ TEST_CASE("a valve on the line that drains a hill trough gives it its share, and
   CHECK(valve->where == "to tap");
   CHECK(valve->helps);
   CHECK(*valve->met_after > *valve->met_before);
-  CHECK(valve->words.front().find("gate valve at the end of to tap and set it 1/") !=
-        std::string::npos);
+  CHECK(valve->words.front().find("gate valve at the end of to tap, 1/") != std::string::npos);
   CHECK(valve->gets.find("hill then gets") != std::string::npos);
 }
 
@@ -240,6 +240,93 @@ TEST_CASE("what changes cost is the price of the pipe times its length, and unkn
   for (const SolvedChange& change : improve_plan(demo("02-high-trough.yaml"), {}).changes) {
     CHECK_FALSE(change.cost.has_value());
   }
+}
+
+TEST_CASE(
+    "a smaller seat that makes another trough go short is set where the worse off gets most") {
+  // The spring gives 10 of the 12 L/min both need: by continuity no share-out leaves both above
+  // 5/6.
+  const model::Farm farm = tests::farm_of(R"(
+farm: one spring for two
+springs:
+  spring: {overflow: 20 m, intake: 19 m, yield: 10 L/min}
+tees:
+  fork: 10 m
+troughs:
+  hill: {float: 12 m, need: 6 L/min}
+  low: {float: 4 m, need: 6 L/min}
+pipes:
+  main: {from: spring, to: fork, size: 40 mm PE100 SDR 11, length: 60 m}
+  to hill: {from: fork, to: hill, size: 25 mm PE100 SDR 11, length: 40 m}
+  to low: {from: fork, to: low, size: 32 mm PE100 SDR 11, length: 10 m}
+)");
+  ImproveOptions options;
+  options.place = "hill";
+  const ImprovePlan plan = improve_plan(farm, options);
+  REQUIRE(plan.problems.empty());
+  const std::size_t low = 3;
+  REQUIRE(farm.places[low].name == "low");
+  const SolvedChange* const seat = first_of(plan, ChangeKind::Seat);
+  REQUIRE(seat != nullptr);
+  REQUIRE(seat->where == "low");
+  const ChangeAim aim{&farm, &plan.answer, plan.place, farm.show};
+  double best = 0.0;
+  double most_for_hill = 0.0;
+  double chosen = 0.0;
+  for (const Change& change : possible_changes(aim)) {
+    if (change.kind != ChangeKind::Seat || change.place != low) {
+      continue;
+    }
+    for (const Setting& setting : change.settings) {
+      const SteadyAnswer fresh = solve_steady(changed_farm(farm, setting.phases.front()), {});
+      const double hill_met = fresh.places[plan.place].met.value();
+      const double worse_off = std::min(hill_met, fresh.places[low].met.value());
+      best = std::max(best, worse_off);
+      most_for_hill = std::max(most_for_hill, hill_met);
+      chosen = setting.words == seat->words.front() ? worse_off : chosen;
+    }
+  }
+  CHECK(chosen == Approx(best).margin(1e-6));
+  CHECK(best <= 5.0 / 6.0 + 1e-6);
+  CHECK(*seat->met_after < most_for_hill - 0.05);  // a smaller one would give the hill more
+}
+
+TEST_CASE("with floats wide open what takes another trough's need comes after what takes none") {
+  for (const char* const name : {"04-deep-dip.yaml", "05-tangle.yaml"}) {
+    const ImprovePlan plan = improve_plan(demo(name), {});
+    CAPTURE(name);
+    const auto first_danger =
+        std::find_if(plan.changes.begin(), plan.changes.end(), [](const auto& change) {
+          return change.has_new_danger;
+        });
+    CHECK(std::is_partitioned(plan.changes.begin(), first_danger, [](const auto& change) {
+      return !change.leaves_another_short;
+    }));
+    CHECK(std::none_of(plan.changes.begin(), plan.changes.end(), [](const auto& change) {
+      return change.helps && change.leaves_another_short;
+    }));
+  }
+}
+
+TEST_CASE("a caution that a change makes a danger is a new danger, the same caution is none") {
+  const model::Farm farm = tests::farm_of(drained_hill);
+  const SteadyAnswer answer = solve_steady(farm, {});
+  const ChangeAim aim{&farm, &answer, 2, farm.show};
+  const auto outcome_with = [](FlagSeverity severity) {
+    Outcome outcome;
+    Flag flag;
+    flag.code = "collapse";
+    flag.where = "main";
+    flag.severity = severity;
+    outcome.flags = {flag};
+    return outcome;
+  };
+  const Outcome before = outcome_with(FlagSeverity::Caution);
+  const Ranking ranking(aim, before);
+  CHECK(ranking.new_flags(before).empty());
+  CHECK(ranking.has_new_danger(outcome_with(FlagSeverity::Danger)));
+  const Outcome in_danger = outcome_with(FlagSeverity::Danger);
+  CHECK(Ranking(aim, in_danger).new_flags(outcome_with(FlagSeverity::Caution)).empty());
 }
 
 TEST_CASE("the best pair betters the best single change or there is none") {
