@@ -156,6 +156,27 @@ bool takes_replace(Command command) {
          command == Command::Map || command == Command::Report;
 }
 
+void declare_improve(CLI::App& app, RawOptions& raw) {
+  declare(
+      app, "--for", raw.for_place, "PLACE", "trough, outlet or pond; the worst off if not given");
+  declare(app, "--case", raw.load_case, "CASE", "needs (the usual) or wide");
+  app.add_flag("--sensitivities", raw.sensitivities, "show what small changes do, to first order");
+  app.add_flag("--verbose", raw.verbose, "list every change solved, not only those that help");
+}
+
+void declare_report(CLI::App& app, RawOptions& raw) {
+  declare_output(app, raw, "file to write: name.html; - prints HTML");
+  app.add_flag("--pdf", raw.pdf, "print it to name.pdf as well, with the machine's Chromium");
+  declare(app,
+          "--chapters",
+          raw.chapters,
+          "LIST",
+          fmt::format("which, with commas: {}; cautions always come along",
+                      fmt::join(report::chapter_names, ", ")));
+  declare(app, "--from", raw.from, "DATE", "the season's first day; 1 January if not given");
+  declare(app, "--to", raw.to, "DATE", "the season's last day; 31 December if not given");
+}
+
 /// The options that one command has for itself.
 void declare_own_options(CLI::App& app, Command command, RawOptions& raw) {
   switch (command) {
@@ -207,15 +228,7 @@ void declare_own_options(CLI::App& app, Command command, RawOptions& raw) {
       app.add_flag("--no-browser", raw.no_browser, "only print the address, open no browser");
       break;
     case Command::Improve:
-      declare(app,
-              "--for",
-              raw.for_place,
-              "PLACE",
-              "trough, outlet or pond; the worst off if not given");
-      declare(app, "--case", raw.load_case, "CASE", "needs (the usual) or wide");
-      app.add_flag(
-          "--sensitivities", raw.sensitivities, "show what small changes do, to first order");
-      app.add_flag("--verbose", raw.verbose, "list every change solved, not only those that help");
+      declare_improve(app, raw);
       break;
     case Command::Size:
       app.add_flag("--one-size", raw.one_size, "lay every run in one size, none in two");
@@ -229,16 +242,7 @@ void declare_own_options(CLI::App& app, Command command, RawOptions& raw) {
       declare_output(app, raw, "file to write: name.geojson or .json; - prints it");
       break;
     case Command::Report:
-      declare_output(app, raw, "file to write: name.html; - prints HTML");
-      app.add_flag("--pdf", raw.pdf, "print it to name.pdf as well, with the machine's Chromium");
-      declare(app,
-              "--chapters",
-              raw.chapters,
-              "LIST",
-              fmt::format("which, with commas: {}; cautions always come along",
-                          fmt::join(report::chapter_names, ", ")));
-      declare(app, "--from", raw.from, "DATE", "the season's first day; 1 January if not given");
-      declare(app, "--to", raw.to, "DATE", "the season's last day; 31 December if not given");
+      declare_report(app, raw);
       break;
     case Command::New:
       app.add_flag(
