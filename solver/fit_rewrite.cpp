@@ -11,7 +11,7 @@
 
 #include "model/problem_list.h"
 #include "model/quantity_text.h"
-#include "model/text_position.h"
+#include "model/text_marks.h"
 #include "model/yaml_tree.h"
 #include "solver/fit_words.h"
 
@@ -20,19 +20,6 @@ namespace leat::solver {
 namespace {
 
 using model::YamlNode;
-
-/// Byte of a position that counts lines and characters from 1.
-std::size_t byte_at(std::string_view text, model::SourcePosition position) {
-  std::size_t at = 0;
-  for (int line = 1; line < position.line && at < text.size(); ++line) {
-    const std::size_t end = text.find('\n', at);
-    at = end == std::string_view::npos ? text.size() : end + 1;
-  }
-  for (int column = 1; column < position.column && at < text.size(); ++column) {
-    at += std::max<std::size_t>(1, model::utf8_length(text, at));
-  }
-  return at;
-}
 
 const YamlNode* find(const YamlNode& map, std::string_view key) {
   for (const model::YamlEntry& entry : map.entries) {
@@ -43,10 +30,10 @@ const YamlNode* find(const YamlNode& map, std::string_view key) {
   return nullptr;
 }
 
-/// Replacements of a text, made from its end backwards so that positions hold.
+/// What is put into a text, value by value.
 class Splices {
  public:
-  explicit Splices(std::string_view text) : text_(text) {}
+  explicit Splices(std::string_view text) : text_(text), marks_(text) {}
 
   void insert(std::size_t at, std::string words) { splices_.push_back({at, 0, std::move(words)}); }
 
@@ -55,7 +42,7 @@ class Splices {
     if (node.kind != YamlNode::Kind::Text) {
       return false;
     }
-    const std::size_t at = byte_at(text_, node.position);
+    const std::size_t at = marks_.offset(node.position);
     std::size_t length = node.text.size();
     const bool is_quoted = at < text_.size() && (text_[at] == '"' || text_[at] == '\'');
     if (is_quoted) {
@@ -70,19 +57,19 @@ class Splices {
 
   /// Adds a key to a map that has at least one, in the map's own style.
   void add_key(const YamlNode& map, const std::string& words) {
-    const std::size_t at = byte_at(text_, map.position);
+    const std::size_t at = marks_.offset(map.position);
     if (text_[at] == '{') {
       insert(at + 1, words + ", ");
       return;
     }
     const model::SourcePosition first = map.entries.front().position;
-    insert(byte_at(text_, first),
+    insert(marks_.offset(first),
            words + '\n' + std::string(static_cast<std::size_t>(first.column - 1), ' '));
   }
 
   /// Adds an item before the first of a list that has one.
   bool add_item(const YamlNode& list, const std::string& words) {
-    const std::size_t at = byte_at(text_, list.position);
+    const std::size_t at = marks_.offset(list.position);
     if (text_[at] == '[') {
       insert(at + 1, words + (list.items.empty() ? "" : ", "));
       return true;
@@ -90,7 +77,7 @@ class Splices {
     if (list.items.empty()) {
       return false;
     }
-    const std::size_t item = byte_at(text_, list.items.front().position);
+    const std::size_t item = marks_.offset(list.items.front().position);
     const std::size_t dash = text_.rfind('-', item);
     const std::size_t line = text_.rfind('\n', item) + 1;
     if (dash == std::string_view::npos || dash < line) {
@@ -101,25 +88,12 @@ class Splices {
   }
 
   [[nodiscard]] bool empty() const { return splices_.empty(); }
-  [[nodiscard]] std::string made() {
-    std::sort(splices_.begin(), splices_.end(), [](const Splice& a, const Splice& b) {
-      return a.at > b.at;
-    });
-    std::string text(text_);
-    for (const Splice& splice : splices_) {
-      text.replace(splice.at, splice.length, splice.words);
-    }
-    return text;
-  }
+  [[nodiscard]] std::string made() { return model::with_replacements(text_, std::move(splices_)); }
 
  private:
-  struct Splice {
-    std::size_t at = 0;
-    std::size_t length = 0;
-    std::string words;
-  };
   std::string_view text_;
-  std::vector<Splice> splices_;
+  model::TextMarks marks_;
+  std::vector<model::Replacement> splices_;
 };
 
 std::string level_text(Elevation level) {
