@@ -1,6 +1,7 @@
 // Any bytes sent to the port of the live page, through the system's own sockets. WORD and PORT in
 // them become the page's word and port, so that what is sent may pass the door.
 #include <array>
+#include <chrono>
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>
@@ -54,21 +55,25 @@ class Served {
     return address.substr(address.size() - 33, 32);
   }
 
-  /// The farm file never changes, nothing is written elsewhere, and the farm is one at any time.
+  /// The farm file never changes, nothing but farm files is written beside it, and the farm is one
+  /// at any time. A request without a length is only read when its line is closed, so what it does
+  /// may come late.
   void check_and_clear() {
-    demand(farm_->now()->tried.farm.has_value());
-    for (int step = 0; step < 1000 && farm_->now()->undo_steps > 0; ++step) {
-      farm_->undo();
+    bool is_clear = false;
+    for (int tries = 0; tries < 500 && !is_clear; ++tries) {
+      if (tries > 0) {
+        std::this_thread::sleep_for(std::chrono::milliseconds(10));
+      }
+      demand(farm_->now()->tried.farm.has_value());
+      while (farm_->now()->undo_steps > 0) {
+        farm_->undo();
+      }
+      is_clear = is_folder_clear() && farm_->now()->tried.source == leat::fuzz::page_farm;
     }
+    demand(is_clear);
     std::ifstream stream(file_, std::ios::binary);
     const std::string text{std::istreambuf_iterator<char>(stream), {}};
-    demand(text == leat::fuzz::page_farm && farm_->now()->tried.source == text);
-    for (const auto& entry : std::filesystem::directory_iterator(folder_)) {
-      if (entry.path() != file_) {
-        demand(entry.path().extension() == ".yaml" || entry.path().extension() == ".yml");
-        std::filesystem::remove(entry.path());
-      }
-    }
+    demand(text == leat::fuzz::page_farm);
   }
 
  private:
@@ -76,6 +81,23 @@ class Served {
     std::string pattern = (std::filesystem::temp_directory_path() / "leat-fuzz-XXXXXX").string();
     demand(mkdtemp(pattern.data()) != nullptr);
     return pattern;
+  }
+
+  /// Takes what was saved away; whether there was nothing.
+  [[nodiscard]] bool is_folder_clear() const {
+    bool is_clear = true;
+    for (const auto& entry : std::filesystem::directory_iterator(folder_)) {
+      if (entry.path() == file_) {
+        continue;
+      }
+      is_clear = false;
+      const std::filesystem::path ending = entry.path().extension();
+      demand(ending == ".yaml" || ending == ".yml" || ending == ".part");
+      if (ending != ".part") {  // one that is being written goes by itself
+        std::filesystem::remove(entry.path());
+      }
+    }
+    return is_clear;
   }
 
   std::filesystem::path folder_;
