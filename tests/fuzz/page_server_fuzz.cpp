@@ -12,6 +12,7 @@
 #include <thread>
 
 #include <arpa/inet.h>
+#include <fmt/format.h>
 #include <netinet/in.h>
 #include <poll.h>
 #include <sys/socket.h>
@@ -30,6 +31,57 @@ void demand(bool is_so) {
   }
 }
 
+std::string with(std::string text, std::string_view mark, const std::string& value) {
+  for (std::size_t at = text.find(mark); at != std::string::npos;
+       at = text.find(mark, at + value.size())) {
+    text.replace(at, mark.size(), value);
+  }
+  return text;
+}
+
+/// Whether the answer's head and the body it promises are there.
+bool is_complete(const std::string& answer) {
+  const std::size_t head = answer.find("\r\n\r\n");
+  const std::size_t length = answer.find("Content-Length: ");
+  if (head == std::string::npos || length > head) {
+    return false;
+  }
+  constexpr std::size_t before = std::string_view("Content-Length: ").size();
+  return answer.size() >= head + 4 + std::strtoul(answer.c_str() + length + before, nullptr, 10);
+}
+
+/// What the port answers to these bytes; empty where nothing comes.
+std::string answer_to(const std::string& request, int port, int longest_wait_ms) {
+  const int line = socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
+  demand(line >= 0);
+  sockaddr_in where{};
+  where.sin_family = AF_INET;
+  where.sin_port = htons(static_cast<std::uint16_t>(port));
+  where.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+  demand(connect(line, reinterpret_cast<const sockaddr*>(&where), sizeof where) == 0);
+  for (std::size_t sent = 0; sent < request.size();) {
+    const ssize_t count = send(line, request.data() + sent, request.size() - sent, MSG_NOSIGNAL);
+    if (count <= 0) {
+      break;  // it has heard enough
+    }
+    sent += static_cast<std::size_t>(count);
+  }
+  // The server answers only while the line stands open both ways, and keeps it open for more.
+  const bool is_whole = request.find("\r\n\r\n") != std::string::npos;
+  std::string answer;
+  std::array<char, 65536> buffer{};
+  pollfd ready{line, POLLIN, 0};
+  while (!is_complete(answer) && poll(&ready, 1, is_whole ? longest_wait_ms : 1) > 0) {
+    const ssize_t count = recv(line, buffer.data(), buffer.size(), 0);
+    if (count <= 0) {
+      break;
+    }
+    answer.append(buffer.data(), static_cast<std::size_t>(count));
+  }
+  close(line);
+  return answer;
+}
+
 /// A farm file in a folder of its own, served until the process ends.
 class Served {
  public:
@@ -40,6 +92,17 @@ class Served {
     server_ = new leat::render::PageServer(*farm_, std::nullopt);
     demand(server_->bind());
     thread_ = std::thread([this] { server_->serve(); });
+    // What answering needs for good is made now, so that it outlives the server's threads.
+    for (const char* const question :
+         {"", "state", "answer", "profile?pipe=main", "text", "sizes"}) {
+      demand(
+          !answer_to(
+               fmt::format(
+                   "GET /{}/{} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\n\r\n", word(), question, port()),
+               port(),
+               20000)
+               .empty());
+    }
   }
   ~Served() {
     server_->stop();
@@ -107,58 +170,6 @@ class Served {
   std::thread thread_;
 };
 
-std::string with(std::string text, std::string_view mark, const std::string& value) {
-  for (std::size_t at = text.find(mark); at != std::string::npos;
-       at = text.find(mark, at + value.size())) {
-    text.replace(at, mark.size(), value);
-  }
-  return text;
-}
-
-/// Whether the answer's head and the body it promises are there.
-bool is_complete(const std::string& answer) {
-  const std::size_t head = answer.find("\r\n\r\n");
-  const std::size_t length = answer.find("Content-Length: ");
-  if (head == std::string::npos || length > head) {
-    return false;
-  }
-  constexpr std::size_t before = std::string_view("Content-Length: ").size();
-  return answer.size() >= head + 4 + std::strtoul(answer.c_str() + length + before, nullptr, 10);
-}
-
-/// What the port answers to these bytes; empty where nothing comes.
-std::string answer_to(const std::string& request, int port) {
-  const int line = socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
-  demand(line >= 0);
-  sockaddr_in where{};
-  where.sin_family = AF_INET;
-  where.sin_port = htons(static_cast<std::uint16_t>(port));
-  where.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-  demand(connect(line, reinterpret_cast<const sockaddr*>(&where), sizeof where) == 0);
-  for (std::size_t sent = 0; sent < request.size();) {
-    const ssize_t count = send(line, request.data() + sent, request.size() - sent, MSG_NOSIGNAL);
-    if (count <= 0) {
-      break;  // it has heard enough
-    }
-    sent += static_cast<std::size_t>(count);
-  }
-  // The server answers only while the line stands open both ways, and keeps it open for more.
-  constexpr int longest_wait_ms = 500;
-  const bool is_whole = request.find("\r\n\r\n") != std::string::npos;
-  std::string answer;
-  std::array<char, 65536> buffer{};
-  pollfd ready{line, POLLIN, 0};
-  while (!is_complete(answer) && poll(&ready, 1, is_whole ? longest_wait_ms : 1) > 0) {
-    const ssize_t count = recv(line, buffer.data(), buffer.size(), 0);
-    if (count <= 0) {
-      break;
-    }
-    answer.append(buffer.data(), static_cast<std::size_t>(count));
-  }
-  close(line);
-  return answer;
-}
-
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
@@ -166,7 +177,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t siz
   std::string request(reinterpret_cast<const char*>(bytes), size);
   request = with(std::move(request), "WORD", served.word());
   request = with(std::move(request), "PORT", std::to_string(served.port()));
-  const std::string answer = answer_to(request, served.port());
+  const std::string answer = answer_to(request, served.port(), 300);
   // Whatever comes back is HTTP, and never a fault of leat itself.
   demand(answer.empty() || answer.rfind("HTTP/1.", 0) == 0);
   demand(answer.find("\r\n\r\n{\"problem\":\"a fault of leat") == std::string::npos);
