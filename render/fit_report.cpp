@@ -58,6 +58,17 @@ std::string shown(Kind kind, double value, model::UnitSystem units) {
   return "";
 }
 
+/// An error in the unit of its reading; one too small for the reading's decimals by its first
+/// figure.
+std::string shown_error(Kind kind, double value, model::UnitSystem units) {
+  std::string text = shown(kind, value, units);
+  if (kind == Kind::Level && text.find_first_of("123456789") == std::string::npos) {
+    const double level = units == model::UnitSystem::Us ? in_feet(metres(value)) : value;
+    text = fmt::format("{:.1g}", level);
+  }
+  return text;
+}
+
 std::string_view unit_of(Kind kind, model::UnitSystem units) {
   switch (kind) {
     case Kind::Flow:
@@ -132,7 +143,7 @@ TextTable readings_table(const model::Farm& farm,
         {name_of_spot(farm, spot),
          std::string(word_of(spot.kind)),
          shown(spot.kind, given.value, units),
-         shown(spot.kind, given.error, units),
+         shown_error(spot.kind, given.error, units),
          shown(spot.kind, computed, units),
          std::string(unit_of(spot.kind, units)),
          fmt::format("{} errors", decimal_text((given.value - computed) / given.error, 1))});

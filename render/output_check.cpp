@@ -87,7 +87,7 @@ std::optional<model::Diagnostic> refused_output(const CommandLine& line,
     if (const auto number = number_of(output)) {
       if (files_read(loaded).count(*number) > 0) {
         return problem_of("over-itself",
-                          fmt::format("the farm is read from '{}'", output),
+                          fmt::format("'{}' is a file the farm is read from", output),
                           "give the new file another name");
       }
     }

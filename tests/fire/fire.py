@@ -14,7 +14,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 DEMO = ROOT / "networks-demo"
 LEAT = os.path.realpath(sys.argv[1])
 FAULT = os.path.realpath(sys.argv[2])  # the library of fault.cpp
-LONGEST_S = 120
+LONGEST_S = 240
 
 # Every command that writes, by name: the words before and after OUT, and OUT's name.
 WRITERS = {

@@ -1,6 +1,7 @@
 // Any bytes sent to the port of the live page, through the system's own sockets. WORD and PORT in
 // them become the page's word and port, so that what is sent may pass the door.
 #include <array>
+#include <chrono>
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>
@@ -11,6 +12,7 @@
 #include <thread>
 
 #include <arpa/inet.h>
+#include <fmt/format.h>
 #include <netinet/in.h>
 #include <poll.h>
 #include <sys/socket.h>
@@ -28,62 +30,6 @@ void demand(bool is_so) {
     __builtin_trap();
   }
 }
-
-/// A farm file in a folder of its own, served until the process ends.
-class Served {
- public:
-  Served() : folder_(new_folder()), file_((folder_ / "farm.yaml").string()) {
-    std::ofstream(file_) << leat::fuzz::page_farm;
-    farm_ = new leat::render::LiveFarm(file_, leat::model::load_farm_file(file_));
-    farm_->release_waiting();  // nobody waits for a change
-    server_ = new leat::render::PageServer(*farm_, std::nullopt);
-    demand(server_->bind());
-    thread_ = std::thread([this] { server_->serve(); });
-  }
-  ~Served() {
-    server_->stop();
-    thread_.join();
-    std::filesystem::remove_all(folder_);
-  }
-  Served(const Served&) = delete;
-  Served& operator=(const Served&) = delete;
-
-  [[nodiscard]] int port() const { return server_->port(); }
-  [[nodiscard]] std::string word() const {
-    const std::string address = server_->address();
-    return address.substr(address.size() - 33, 32);
-  }
-
-  /// The farm file never changes, nothing is written elsewhere, and the farm is one at any time.
-  void check_and_clear() {
-    demand(farm_->now()->tried.farm.has_value());
-    for (int step = 0; step < 1000 && farm_->now()->undo_steps > 0; ++step) {
-      farm_->undo();
-    }
-    std::ifstream stream(file_, std::ios::binary);
-    const std::string text{std::istreambuf_iterator<char>(stream), {}};
-    demand(text == leat::fuzz::page_farm && farm_->now()->tried.source == text);
-    for (const auto& entry : std::filesystem::directory_iterator(folder_)) {
-      if (entry.path() != file_) {
-        demand(entry.path().extension() == ".yaml" || entry.path().extension() == ".yml");
-        std::filesystem::remove(entry.path());
-      }
-    }
-  }
-
- private:
-  static std::filesystem::path new_folder() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "leat-fuzz-XXXXXX").string();
-    demand(mkdtemp(pattern.data()) != nullptr);
-    return pattern;
-  }
-
-  std::filesystem::path folder_;
-  std::string file_;
-  leat::render::LiveFarm* farm_ = nullptr;
-  leat::render::PageServer* server_ = nullptr;
-  std::thread thread_;
-};
 
 std::string with(std::string text, std::string_view mark, const std::string& value) {
   for (std::size_t at = text.find(mark); at != std::string::npos;
@@ -105,7 +51,7 @@ bool is_complete(const std::string& answer) {
 }
 
 /// What the port answers to these bytes; empty where nothing comes.
-std::string answer_to(const std::string& request, int port) {
+std::string answer_to(const std::string& request, int port, int longest_wait_ms) {
   const int line = socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
   demand(line >= 0);
   sockaddr_in where{};
@@ -121,7 +67,6 @@ std::string answer_to(const std::string& request, int port) {
     sent += static_cast<std::size_t>(count);
   }
   // The server answers only while the line stands open both ways, and keeps it open for more.
-  constexpr int longest_wait_ms = 500;
   const bool is_whole = request.find("\r\n\r\n") != std::string::npos;
   std::string answer;
   std::array<char, 65536> buffer{};
@@ -137,6 +82,94 @@ std::string answer_to(const std::string& request, int port) {
   return answer;
 }
 
+/// A farm file in a folder of its own, served until the process ends.
+class Served {
+ public:
+  Served() : folder_(new_folder()), file_((folder_ / "farm.yaml").string()) {
+    std::ofstream(file_) << leat::fuzz::page_farm;
+    farm_ = new leat::render::LiveFarm(file_, leat::model::load_farm_file(file_));
+    farm_->release_waiting();  // nobody waits for a change
+    server_ = new leat::render::PageServer(*farm_, std::nullopt);
+    demand(server_->bind());
+    thread_ = std::thread([this] { server_->serve(); });
+    // What answering needs for good is made now, so that it outlives the server's threads.
+    for (const char* const question :
+         {"", "state", "answer", "profile?pipe=main", "text", "sizes"}) {
+      demand(
+          !answer_to(
+               fmt::format(
+                   "GET /{}/{} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\n\r\n", word(), question, port()),
+               port(),
+               20000)
+               .empty());
+    }
+  }
+  ~Served() {
+    server_->stop();
+    thread_.join();
+    std::filesystem::remove_all(folder_);
+  }
+  Served(const Served&) = delete;
+  Served& operator=(const Served&) = delete;
+
+  [[nodiscard]] int port() const { return server_->port(); }
+  [[nodiscard]] std::string word() const {
+    const std::string address = server_->address();
+    return address.substr(address.size() - 33, 32);
+  }
+
+  /// The farm file never changes, nothing but farm files is written beside it, and the farm is one
+  /// at any time. A request without a length is only read when its line is closed, so what it does
+  /// may come late.
+  void check_and_clear() {
+    bool is_clear = false;
+    for (int tries = 0; tries < 500 && !is_clear; ++tries) {
+      if (tries > 0) {
+        std::this_thread::sleep_for(std::chrono::milliseconds(10));
+      }
+      demand(farm_->now()->tried.farm.has_value());
+      while (farm_->now()->undo_steps > 0) {
+        farm_->undo();
+      }
+      is_clear = is_folder_clear() && farm_->now()->tried.source == leat::fuzz::page_farm;
+    }
+    demand(is_clear);
+    std::ifstream stream(file_, std::ios::binary);
+    const std::string text{std::istreambuf_iterator<char>(stream), {}};
+    demand(text == leat::fuzz::page_farm);
+  }
+
+ private:
+  static std::filesystem::path new_folder() {
+    std::string pattern = (std::filesystem::temp_directory_path() / "leat-fuzz-XXXXXX").string();
+    demand(mkdtemp(pattern.data()) != nullptr);
+    return pattern;
+  }
+
+  /// Takes what was saved away; whether there was nothing.
+  [[nodiscard]] bool is_folder_clear() const {
+    bool is_clear = true;
+    for (const auto& entry : std::filesystem::directory_iterator(folder_)) {
+      if (entry.path() == file_) {
+        continue;
+      }
+      is_clear = false;
+      const std::filesystem::path ending = entry.path().extension();
+      demand(ending == ".yaml" || ending == ".yml" || ending == ".part");
+      if (ending != ".part") {  // one that is being written goes by itself
+        std::filesystem::remove(entry.path());
+      }
+    }
+    return is_clear;
+  }
+
+  std::filesystem::path folder_;
+  std::string file_;
+  leat::render::LiveFarm* farm_ = nullptr;
+  leat::render::PageServer* server_ = nullptr;
+  std::thread thread_;
+};
+
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
@@ -144,7 +177,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t siz
   std::string request(reinterpret_cast<const char*>(bytes), size);
   request = with(std::move(request), "WORD", served.word());
   request = with(std::move(request), "PORT", std::to_string(served.port()));
-  const std::string answer = answer_to(request, served.port());
+  const std::string answer = answer_to(request, served.port(), 300);
   // Whatever comes back is HTTP, and never a fault of leat itself.
   demand(answer.empty() || answer.rfind("HTTP/1.", 0) == 0);
   demand(answer.find("\r\n\r\n{\"problem\":\"a fault of leat") == std::string::npos);

@@ -96,7 +96,7 @@ TEST_CASE("The file is never written over itself, nor over another unasked", "[s
   const std::string farm = folder.file("farm.yaml");
   const Outcome over = run_words({"size", farm, "--write", farm, "--replace"});
   CHECK(over.status == 2);
-  CHECK(over.err.find("the farm is read from") != std::string::npos);
+  CHECK(over.err.find("is a file the farm is read from") != std::string::npos);
   CHECK(folder.content("farm.yaml") == text);
   CHECK(run_words({"size", farm, "--write", folder.file("other.yaml")}).status == 2);
   CHECK(folder.content("other.yaml") == "farm: other\n");
