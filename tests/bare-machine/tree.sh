@@ -35,6 +35,13 @@ bare_tree() {
   }
   bare_sources >"$tree/etc/apt/sources.list"
   apt-config dump | grep -iE '^Acquire::https?::(proxy|cainfo)' >"$tree/etc/apt/apt.conf.d/90bare" || true
+  # Where this machine's npm trusts a certificate of its own, so must the tree's.
+  local trusted
+  trusted=$(npm config get cafile 2>/dev/null || true)
+  if [ -s "$trusted" ]; then
+    cp -L "$trusted" "$tree/root/trusted.crt"
+    echo "cafile=/root/trusted.crt" >"$tree/root/.npmrc"
+  fi
   cp -L /etc/resolv.conf "$tree/etc/resolv.conf"
   rm -f "$tree"/var/cache/apt/archives/*.deb
 }

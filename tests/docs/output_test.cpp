@@ -49,6 +49,7 @@ const std::vector<TellingRun> runs_on_a_farm = {
     {"`solve --spread --json`", {"solve"}, {"--spread", "20"}},
     {"`prime --json`", {"prime"}, {}},
     {"`season`", {"season"}, {"--from", "2026-08-01", "--to", "2026-08-03"}},
+    {"`season`", {"season"}, {"--from", "2026-08-01", "--to", "2026-08-02", "--spread", "2"}},
     {"`improve --json`", {"improve"}, {"--sensitivities"}},
     {"`size --json`", {"size"}, {}},
     {"`fit --json`", {"fit"}, {}},
