@@ -109,7 +109,7 @@ GraphNode pipe_node(const Subject& subject, std::size_t index) {
     node.attributes.push_back({"peripheries", "0"});
   }
   const bool is_bare = outline == Outline::Plain && !is_filled;
-  node.attributes.push_back({"margin", is_bare ? "0.05,0.02" : "0.08,0.02"});
+  node.attributes.push_back({"margin", is_bare ? "0.05,0.02" : "0.11,0.02"});
   add_outline(node.attributes, outline);
   return node;
 }
