@@ -7,6 +7,7 @@
 #include <fmt/ranges.h>
 
 #include "solver/day_values.h"
+#include "solver/hydrology/seepage.h"
 #include "solver/weather_notes.h"
 
 namespace leat::solver {
@@ -41,8 +42,8 @@ std::string months_text(const std::array<bool, 12>& months) {
 
 class MonthNotes {
  public:
-  MonthNotes(const model::Farm& farm, model::Date from, model::Date to)
-      : farm_(farm), first_(model::day_number(from)), last_(model::day_number(to)) {
+  MonthNotes(const model::Farm& farm, model::Date from, model::Date to, model::UnitSystem units)
+      : farm_(farm), units_(units), first_(model::day_number(from)), last_(model::day_number(to)) {
     add_months(first_, last_);
   }
 
@@ -146,9 +147,29 @@ class MonthNotes {
     if (has_shape(pond)) {
       has_pond_ = true;
       note_herd(pond.stock, name);
+      note_seepage(pond.seepage, name);
       return;
     }
     note_record(pond.surface, pond.surface_record, GapRule::Lower, "Surface of " + name);
+  }
+
+  /// Water led into a pond that leaks is water given away.
+  void note_seepage(const model::Seepage& seepage, const std::string& name) {
+    const double a_day_m = seepage_a_day_m(seepage);
+    const hydrology::SeepageJudgement judged = hydrology::judge_seepage(1e3 * a_day_m);
+    const bool is_leaky = judged == hydrology::SeepageJudgement::Leaky;
+    if (!is_leaky && judged != hydrology::SeepageJudgement::Heavy) {
+      return;
+    }
+    const bool is_us = units_ == model::UnitSystem::Us;
+    notes_.push_back(fmt::format(
+        "{}: {} a day through its bed is {}; a sound pond loses up to {}. Have the bed looked at "
+        "before more water is led there.",
+        name,
+        is_us ? fmt::format("{:.1f} in", in_feet(metres(a_day_m)) * 12.0)
+              : fmt::format("{:.0f} mm", 1e3 * a_day_m),
+        is_leaky ? "a leak" : "much",
+        is_us ? "1/4 in" : "6 mm"));
   }
 
   void note_place(const model::Trough& trough, const std::string& name) {
@@ -207,6 +228,7 @@ class MonthNotes {
   }
 
   const model::Farm& farm_;
+  model::UnitSystem units_;
   int first_ = 0;  // day numbers of the season
   int last_ = 0;
   std::array<bool, 12> months_{};  // of the season
@@ -220,7 +242,7 @@ std::vector<std::string> day_value_notes(const model::Farm& farm,
                                          model::Date from,
                                          model::Date to,
                                          std::optional<model::UnitSystem> units) {
-  std::vector<std::string> notes = MonthNotes(farm, from, to).write();
+  std::vector<std::string> notes = MonthNotes(farm, from, to, units.value_or(farm.show)).write();
   const auto weather = weather_notes(farm, from, to, units.value_or(farm.show));
   notes.insert(notes.end(), weather.begin(), weather.end());
   return notes;

@@ -16,7 +16,8 @@ constexpr double mm_per_m = 1000.0;
 constexpr double seconds_per_day = 86400.0;
 constexpr double seconds_per_hour = 3600.0;
 
-/// Depth of seepage a day [m]; nothing where nothing is said.
+}  // namespace
+
 double seepage_a_day_m(const model::Seepage& seepage) {
   if (const auto* rate = std::get_if<DepthRate>(&seepage)) {
     return rate->in_si() * seconds_per_day;
@@ -31,8 +32,6 @@ double seepage_a_day_m(const model::Seepage& seepage) {
   }
   return hydrology::middle_mm_per_day(*row) / mm_per_m;
 }
-
-}  // namespace
 
 /// A day as the places are read.
 struct FarmDays::Moment {

@@ -124,4 +124,7 @@ class FarmDays {
 /// the sun stands; else always.
 [[nodiscard]] double running_share(const model::Pump& pump, double from_s, double to_s);
 
+/// Depth of water [m] that a pond loses through its bed in a day; nothing where nothing is said.
+[[nodiscard]] double seepage_a_day_m(const model::Seepage& seepage);
+
 }  // namespace leat::solver

@@ -87,7 +87,7 @@ class SeasonStudy {
 
   void run() {
     stores_ = FarmStores(farm_, answer_.from, answer_.notes);
-    for (std::string& note : day_value_notes(farm_, answer_.from, answer_.to)) {
+    for (std::string& note : day_value_notes(farm_, answer_.from, answer_.to, options_.units)) {
       answer_.notes.push_back(std::move(note));
     }
     SeasonSteps steps(farm_, stores_);

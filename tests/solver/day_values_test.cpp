@@ -164,6 +164,21 @@ TEST_CASE("a pond beside a pan loses seven tenths of the pan's depth", "[referen
   CHECK(pond_day(farm, {2026, 7, 3}).evaporation_m * 400.0 == Approx(2.24).epsilon(1e-9));
 }
 
+TEST_CASE("a pond whose bed lets 60 or 120 mm a day through is told, one that loses 20 mm is not") {
+  const auto told = [](const std::string& written) {
+    const model::Farm farm = farm_with({.pond = ", seepage: " + written});
+    std::string text;
+    for (const std::string& note : solver::day_value_notes(farm, {2026, 7, 1}, {2026, 7, 31})) {
+      text += note.find("through its bed") == std::string::npos ? "" : note;
+    }
+    return text;
+  };
+  // FAO's pond text (x6705e): tolerable below 5 cm a day, leaky from 10 cm.
+  CHECK(told("20 mm/day").empty());
+  CHECK(told("60 mm/day").find("60 mm a day through its bed is much") != std::string::npos);
+  CHECK(told("120 mm/day").find("120 mm a day through its bed is a leak") != std::string::npos);
+}
+
 TEST_CASE("a pond seeps by its rate or by the middle of its soil's range", "[reference]") {
   // Reference J3 (FAO training series): loam 8 to 20, clay 1.25 to 10 mm/day; geometric means
   // 12.649 and 3.5355. A quarter inch a day is the usual line in the trade.
