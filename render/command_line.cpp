@@ -19,6 +19,7 @@
 #include "render/manual/manual_page.h"
 #include "render/option_words.h"
 #include "render/report/report.h"
+#include "render/schema_file.h"
 #include "solver/season_spread.h"
 #include "solver/spread.h"
 #include "version.h"
@@ -361,6 +362,13 @@ std::optional<UsageProblem> check_together(const RawOptions& raw, const CommandL
                         "flags-clash",
                         "--schema needs a file to stand beside",
                         "write leat new my-farm.yaml --schema"};
+  }
+  if (line.schema && line.file.substr(line.file.rfind('/') + 1) == schema_name) {
+    return UsageProblem{
+        std::nullopt,
+        "flags-clash",
+        fmt::format("--schema writes a '{}' of its own beside the farm", schema_name),
+        "give the farm another name"};
   }
   if (line.pdf && line.output == "-") {
     return UsageProblem{std::nullopt,

@@ -177,8 +177,8 @@ TextTable lifted_table(const solver::SeasonAnswer& answer, model::UnitSystem uni
 
 std::string balance_sentence(const solver::SeasonAnswer& answer, model::UnitSystem units) {
   const solver::WaterBalance& balance = answer.balance;
+  constexpr double a_drop_m3 = 1e-4;
   const auto said = [units](double volume_m3) {
-    constexpr double a_drop_m3 = 1e-4;
     return std::abs(volume_m3) < a_drop_m3 ? std::string("nothing")
                                            : solver::spoken_volume(volume_m3, units);
   };
@@ -196,7 +196,8 @@ std::string balance_sentence(const solver::SeasonAnswer& answer, model::UnitSyst
           : fmt::format("{} {} than at the start",
                         said(std::abs(balance.stored_m3)),
                         gains ? "more" : "less"));
-  if (balance.moved_m3 > 0.0 && std::abs(balance.error_m3) > worth_a_word * balance.moved_m3) {
+  if (std::abs(balance.error_m3) >= a_drop_m3 &&
+      std::abs(balance.error_m3) > worth_a_word * balance.moved_m3) {
     text += fmt::format(" {} of it does not add up.", said(std::abs(balance.error_m3)));
   }
   return text;

@@ -4,6 +4,7 @@
 #include <atomic>
 #include <exception>
 #include <mutex>
+#include <system_error>
 #include <thread>
 #include <vector>
 
@@ -28,13 +29,18 @@ void run_draws(std::size_t count,
     } catch (...) {
       const std::lock_guard<std::mutex> lock(guard);
       fault = std::current_exception();
+      next = count;  // no further turns: the answer is lost
     }
   };
   const std::size_t cores = threads > 0 ? threads : std::thread::hardware_concurrency();
   const std::size_t turns = (count + a_turn - 1) / a_turn;
   std::vector<std::thread> others;
   for (std::size_t i = 1; i < std::min(std::max<std::size_t>(1, cores), turns); ++i) {
-    others.emplace_back([&] { take_turns(false); });
+    try {
+      others.emplace_back([&] { take_turns(false); });
+    } catch (const std::system_error&) {
+      break;  // the machine gives no more threads: those there are do all
+    }
   }
   take_turns(true);
   for (std::thread& other : others) {

@@ -26,10 +26,11 @@ constexpr int never = std::numeric_limits<int>::max();
 struct DrawnTrough {
   double got_m3 = 0.0;
   double need_m3 = 0.0;
+  double met_m3 = 0.0;  // of the need: what one month has to spare makes up for no other
   double dry_h = 0.0;
   int first_short = never;  // day number
 
-  [[nodiscard]] double met() const { return need_m3 > 0.0 ? std::min(1.0, got_m3 / need_m3) : 1.0; }
+  [[nodiscard]] double met() const { return need_m3 > 0.0 ? std::min(1.0, met_m3 / need_m3) : 1.0; }
 };
 
 struct DrawnStore {
@@ -160,6 +161,7 @@ class SeasonDraws {
       for (const MonthAtTrough& month : trough.months) {
         sum.got_m3 += month.got_m3;
         sum.need_m3 += month.need_m3;
+        sum.met_m3 += month.met.value_or(0.0) * month.need_m3;
         sum.dry_h += month.dry_h;
       }
       if (trough.first_dry) {

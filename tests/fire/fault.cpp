@@ -12,6 +12,7 @@
 #include <string>
 
 #include <dlfcn.h>
+#include <pthread.h>
 #include <sys/types.h>
 #include <unistd.h>
 
@@ -61,6 +62,15 @@ int link(const char* from, const char* to) {
 
 int rename(const char* from, const char* to) {
   return fails("rename") ? -1 : next<int (*)(const char*, const char*)>("rename")(from, to);
+}
+
+int pthread_create(pthread_t* thread,
+                   const pthread_attr_t* attributes,
+                   void* (*work)(void*),
+                   void* given) {
+  using Create = int (*)(pthread_t*, const pthread_attr_t*, void* (*)(void*), void*);
+  return fails("pthread_create") ? errno
+                                 : next<Create>("pthread_create")(thread, attributes, work, given);
 }
 
 __attribute__((constructor)) void take_locale() {

@@ -146,7 +146,22 @@ def what_is_no_farm():
                      and b"cannot be read" in ran.stderr, f"{words}", ran)
 
 
+def threads_are_not_needed():
+    """Where the machine gives no second thread one does all, with the same answer."""
+    dry_year = DEMO / "23-dry-year.yaml"
+    for words in [["solve", DEMO / "05-tangle.yaml", "--spread", "40"],
+                  ["season", dry_year, "--from", "2026-08-18", "--to", "2026-08-21", "--spread",
+                   "4"],
+                  ["improve", DEMO / "02-high-trough.yaml"]]:
+        usual = run(words)
+        alone = run(words, env=fire.faulty("pthread_create 11"))
+        hold(usual.returncode in (0, 1), f"{words}: no answer", usual)
+        hold(alone.returncode == usual.returncode, f"{words}: another exit", alone)
+        hold(alone.stdout == usual.stdout, f"{words}: another answer", alone)
+
+
 if __name__ == "__main__":
     sys.exit(fire.run_tests([
         without_gnuplot, without_chromium, a_report_without_gnuplot, without_programs,
-        without_fonts, a_reader_that_stops, without_streams, what_is_no_farm]))
+        without_fonts, a_reader_that_stops, without_streams, what_is_no_farm,
+        threads_are_not_needed]))

@@ -327,9 +327,20 @@ def a_full_stdout_is_told():
             hold(b"No space left on device" in ran.stderr, f"{words}: no reason", ran)
 
 
+def the_schema_has_a_name_of_its_own():
+    """A farm that would take the schema's name is refused before either is written."""
+    for name in ["farm.schema.json", "./farm.schema.json"]:
+        with folder() as here:
+            for more in [[], ["--replace"]]:
+                ran = run(["new", f"{here}/{name}", "--schema", *more])
+                hold(ran.returncode == 2 and b"farm.schema.json" in ran.stderr, name, ran)
+                hold(not fire.names_in(here), f"{name}: something was written", ran)
+
+
 if __name__ == "__main__":
     sys.exit(fire.run_tests([
         a_full_disk_is_told, the_old_file_stays, a_size_limit_is_told, a_small_disk_fills,
         what_is_no_file_is_refused, a_folder_not_ours_is_refused, an_existing_file_is_kept,
         the_farm_is_never_written_over, the_pdf_beside_a_report_is_checked, a_link_stays_a_link,
-        the_page_saves_whole_or_not, json_tells_it_too, a_full_stdout_is_told]))
+        the_page_saves_whole_or_not, json_tells_it_too, a_full_stdout_is_told,
+        the_schema_has_a_name_of_its_own]))

@@ -220,6 +220,39 @@ pipes:
   CHECK(spread.causes[0].share == Approx(0.946).margin(0.04));
 }
 
+TEST_CASE("What an outlet has to spare in one month makes up for no other", "[spread][season]") {
+  const model::Farm farm = tests::farm_of(R"(
+farm: Wet and dry
+springs:
+  spring: {overflow: 110 m, intake: 109.5 m, yield: {Jun: 40 L/min, Jul: 1 L/min, Aug: 1 L/min}}
+outlets:
+  tap: {level: 90 m, wished: 5 L/min}
+pipes:
+  line: {from: spring, to: tap, size: 25 mm PE100 SDR 11, length: 100 m}
+)");
+  // June brings more than the summer wants, August a fifth of what it wants.
+  SeasonSpreadOptions options = options_of(8);
+  options.season.from = model::Date{2026, 6, 1};
+  options.season.to = model::Date{2026, 8, 31};
+  options.season.step_s = 21600.0;
+  const SeasonSpread spread = season_spread_of(farm, options);
+  REQUIRE(spread.answer.converged);
+  const TroughSpread& tap = spread.troughs[0];
+  double met = 0.0;
+  double need_m3 = 0.0;
+  for (const MonthAtTrough& month : spread.answer.troughs[0].months) {
+    met += month.met.value_or(0.0) * month.need_m3;
+    need_m3 += month.need_m3;
+  }
+  met /= need_m3;
+  CHECK(tap.chance_short == 1.0);
+  CHECK(tap.got_m3.low > need_m3);
+  CHECK(met < 0.99);
+  CHECK(tap.met->low <= met);
+  CHECK(tap.met->high >= met);
+  CHECK(tap.met->high < 0.99);
+}
+
 TEST_CASE("A tank's lowest level is read off its own wall", "[spread][season]") {
   // A phone is off by metres; a tank that stays full stays full at whatever level it stands.
   const model::Farm farm = tests::farm_of(R"(
