@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <optional>
+#include <set>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 #include <fmt/format.h>
@@ -76,16 +78,24 @@ std::string capital(std::string sentence) {
   return sentence;
 }
 
+bool is_wide(const solver::ImprovePlan& plan) {
+  return plan.answer.load_case == solver::LoadCase::Wide;
+}
+
 std::string opening_text(const model::Farm& farm,
                          const solver::ImprovePlan& plan,
                          const TableOptions& options,
                          const Terminal& terminal) {
   const solver::PlaceAnswer& water = plan.answer.places[plan.place];
   const std::string& name = farm.places[plan.place].name;
-  std::string text = fmt::format(
-      "To help {}: it gets {}", name, solver::spoken_flow(water.delivered_m3_s, options.units));
+  const std::string gets = solver::spoken_flow(water.delivered_m3_s, options.units);
+  std::string text = is_wide(plan)
+                         ? fmt::format("With every float wide open {} gets {}", name, gets)
+                         : fmt::format("To help {}: it gets {}", name, gets);
   if (water.need_m3_s) {
-    text += fmt::format(" and needs {}", solver::spoken_flow(*water.need_m3_s, options.units));
+    text += fmt::format("{} needs {}",
+                        is_wide(plan) ? "; it" : " and",
+                        solver::spoken_flow(*water.need_m3_s, options.units));
   }
   return wrapped(text + '.', text_width(terminal), 0);
 }
@@ -175,18 +185,87 @@ ChangesTable changes_table(const model::Farm& farm,
   return table;
 }
 
+/// A caution in a few words; dangers and troughs that go short are told in full.
+std::string caution_words(const solver::Flag& flag) {
+  if (flag.severity == solver::FlagSeverity::Danger || flag.code == "starved" ||
+      flag.code == "dry") {
+    return flag.text;
+  }
+  if (flag.code == "spare-exceeded") {
+    return fmt::format("more is taken out of {} than it can spare", flag.where);
+  }
+  if (flag.code == "collapse") {
+    return fmt::format("{} may be sucked flat", flag.where);
+  }
+  if (flag.code == "air-stays") {
+    return fmt::format("air stays in {}", flag.where);
+  }
+  if (flag.code == "backwards") {
+    return fmt::format("{} runs backwards", flag.where);
+  }
+  if (flag.code == "suction-at-tee") {
+    return fmt::format("{} comes under suction", flag.where);
+  }
+  std::string code = flag.code;
+  std::replace(code.begin(), code.end(), '-', ' ');
+  return fmt::format("{} at {}", code, flag.where);
+}
+
 std::string flags_words(const SolvedChange& change) {
   std::string text;
   for (const solver::Flag& flag : change.new_flags) {
-    const bool is_told = flag.severity == solver::FlagSeverity::Danger || flag.code == "starved" ||
-                         flag.code == "dry";
-    std::string code = flag.code;
-    std::replace(code.begin(), code.end(), '-', ' ');
-    text += fmt::format(" New {}: {}.",
-                        solver::word_of(flag.severity),
-                        is_told ? flag.text : fmt::format("{} at {}", code, flag.where));
+    text += fmt::format(" New {}: {}.", solver::word_of(flag.severity), caution_words(flag));
   }
   return text;
+}
+
+/// What holds the place back where nothing helps: why it goes short, else that the farm's only
+/// source gives all it has (of several, which one holds it back is not known here).
+std::string what_holds_back(const model::Farm& farm,
+                            const solver::ImprovePlan& plan,
+                            const Terminal& terminal) {
+  const std::string& name = farm.places[plan.place].name;
+  std::set<std::size_t> sources;
+  for (const model::Pipe& pipe : farm.pipes) {
+    if (!std::holds_alternative<model::Tee>(farm.places[pipe.from].data)) {
+      sources.insert(pipe.from);
+    }
+  }
+  std::string why;
+  for (const solver::Flag& flag : plan.answer.flags) {
+    if ((flag.code == "starved" || flag.code == "dry") && flag.where == name) {
+      why = flag.text;
+      break;
+    }
+    if (flag.code == "drawn-down" && sources.size() == 1) {
+      why = flag.text;
+    }
+  }
+  return why.empty() ? why : wrapped(fmt::format("Why: {}.", why), text_width(terminal), 0);
+}
+
+/// Dangers and cautions of the farm as it is, which other commands tell.
+std::string other_findings(const solver::ImprovePlan& plan, const Terminal& terminal) {
+  std::size_t dangers = 0;
+  std::size_t cautions = 0;
+  for (const solver::Flag& flag : plan.flags) {
+    const bool is_short = flag.code == "starved" || flag.code == "dry";
+    dangers += flag.severity == solver::FlagSeverity::Danger ? 1 : 0;
+    cautions += flag.severity == solver::FlagSeverity::Caution && !is_short ? 1 : 0;
+  }
+  if (dangers + cautions == 0) {
+    return "";
+  }
+  const auto counted = [](std::size_t count, const char* word) {
+    return count == 0 ? std::string() : fmt::format("{} {}{}", count, word, count == 1 ? "" : "s");
+  };
+  return wrapped(fmt::format("Also, the farm as it is has {}{}{}: leat solve tells of {}.",
+                             counted(dangers, "danger"),
+                             dangers > 0 && cautions > 0 ? " and " : "",
+                             counted(cautions, "caution"),
+                             dangers + cautions == 1 ? "it" : "them"),
+                 text_width(terminal),
+                 0);
 }
 
 /// The first few in full, and any that raise a new danger.
@@ -198,9 +277,10 @@ std::string sentences(const solver::ImprovePlan& plan,
   std::size_t told = 0;
   for (const std::size_t i : shown) {
     const SolvedChange& change = plan.changes[i];
-    const bool has_more = !change.gets.empty() || !change.new_flags.empty() ||
-                          display_width(change.words.front()) > words_width;
-    if (has_more && told < most_sentences) {
+    // What the table had to cut short is always told.
+    const bool is_cut = display_width(change.words.front()) > words_width;
+    const bool has_more = !change.gets.empty() || !change.new_flags.empty() || is_cut;
+    if (has_more && (told < most_sentences || is_cut)) {
       ++told;
       text += wrapped(
           fmt::format("{:>2}  {}.{}", i + 1, capital(change.sentence()), flags_words(change)),
@@ -325,7 +405,8 @@ std::string improve_table(const model::Farm& farm,
                                 farm.places[plan.place].name,
                                 for_whose_sake(plan, [](const SolvedChange&) { return true; })),
                     width,
-                    0);
+                    0) +
+            what_holds_back(farm, plan, terminal);
   } else {
     const ChangesTable table = changes_table(farm, plan, shown, options);
     text += '\n' + table.text;
@@ -333,12 +414,19 @@ std::string improve_table(const model::Farm& farm,
         std::count_if(plan.changes.begin(), plan.changes.end(), [](const SolvedChange& change) {
           return change.helps;
         }));
-    text += wrapped(fmt::format("{} single changes solved, {} of them help. Gains are over the "
-                                "hours in which stock drink now.",
-                                plan.changes.size(),
-                                helping),
-                    width,
-                    0);
+    const std::size_t listed = std::min(shown.size(), helping);
+    text +=
+        wrapped(fmt::format("{} single changes solved, {} of them {}{}. Gains are {}.",
+                            plan.changes.size(),
+                            helping,
+                            helping == 1 ? "helps" : "help",
+                            listed < helping
+                                ? fmt::format(" (the best {} listed; --verbose lists all)", listed)
+                                : "",
+                            is_wide(plan) ? "with every float wide open"
+                                          : "over the hours in which stock drink now"),
+                width,
+                0);
     if (std::any_of(shown.begin(), shown.end(), [&](std::size_t i) {
           return plan.changes[i].leaves_another_short;
         })) {
@@ -354,6 +442,7 @@ std::string improve_table(const model::Farm& farm,
     text += wrapped("Air: " + air + '.', width, indent);
   }
   text += small_changes_table(farm, plan, options);
+  text += other_findings(plan, terminal);
   return text + '\n' + cautions_text(farm, plan.answer, terminal);
 }
 

@@ -69,7 +69,10 @@ std::string season_text(const CommandLine& line,
       return season_balance_csv(answer);
     default:
       return season_table(
-          farm, answer, {line.units.value_or(farm.show), dates_chosen, line.until_dry}, terminal);
+          farm,
+          answer,
+          {line.units.value_or(farm.show), dates_chosen, line.until_dry, line.spread.has_value()},
+          terminal);
   }
 }
 

@@ -103,8 +103,8 @@ TextTable troughs_table(const model::Farm& farm,
            {"needs", Align::Right},
            {"met", Align::Right},
            {"first short", Align::Right},
-           {"short in all", Align::Right},
-           {"at a stretch", Align::Right}},
+           {"hours short", Align::Right},
+           {"longest spell", Align::Right}},
           rows};
 }
 
@@ -279,6 +279,26 @@ solver::SteadyAnswer flags_as_answer(const solver::SeasonAnswer& answer) {
   return flagged;
 }
 
+namespace {
+
+/// Dangers and cautions alone; of notes how many there are.
+std::string findings_without_notes(const solver::SeasonAnswer& answer, const Terminal& terminal) {
+  solver::SteadyAnswer flagged = flags_as_answer(answer);
+  const std::size_t notes =
+      answer.notes.size() + std::erase_if(flagged.flags, [](const solver::Flag& flag) {
+        return flag.severity == solver::FlagSeverity::Note;
+      });
+  return findings_text(flagged, Detail::Short, terminal) +
+         (notes == 0 ? ""
+                     : wrapped(fmt::format("{} note{}, which leat season shows without --spread.",
+                                           notes,
+                                           notes == 1 ? "" : "s"),
+                               text_width(terminal),
+                               0));
+}
+
+}  // namespace
+
 std::string season_table(const model::Farm& farm,
                          const solver::SeasonAnswer& answer,
                          const SeasonTableOptions& options,
@@ -290,6 +310,13 @@ std::string season_table(const model::Farm& farm,
   for (const TextTable& table : season_tables(farm, answer, options.units)) {
     text += table_below(table);
   }
+  if (!short_troughs(answer).empty()) {
+    text += '\n' + wrapped(
+                       "Hours short count the water that lacks: ten hours at 80 % of the need are "
+                       "two. The longest spell runs, nights too, until there is enough again.",
+                       width,
+                       0);
+  }
   text += first_short_table(farm, answer, options, terminal);
   for (const TextTable& table : water_tables(farm, answer, options.units)) {
     text += table_below(table);
@@ -298,8 +325,10 @@ std::string season_table(const model::Farm& farm,
   text += remark.empty() ? "" : wrapped(remark, width, 0);
   text += table_below(lifted_table(answer, options.units));
   return text + '\n' + wrapped(balance_sentence(answer, options.units), width, 0) +
-         findings_text(flagged, Detail::Short, terminal) + notes_text(answer, terminal) + '\n' +
-         cautions_text(farm, flagged, terminal);
+         (options.leaves_notes_out
+              ? findings_without_notes(answer, terminal)
+              : findings_text(flagged, Detail::Short, terminal) + notes_text(answer, terminal)) +
+         '\n' + cautions_text(farm, flagged, terminal);
 }
 
 }  // namespace leat::render

@@ -16,6 +16,7 @@ struct SeasonTableOptions {
   model::UnitSystem units = model::UnitSystem::Metric;
   std::string dates_chosen;              // why these dates, where none were asked for; else empty
   std::optional<std::string> until_dry;  // the spring whose yield was lowered
+  bool leaves_notes_out = false;         // says how many there are instead
 };
 
 /// The screen of `leat season` for an answer that converged; at most `widest_text` columns.

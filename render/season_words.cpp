@@ -173,9 +173,10 @@ std::string clock_words(int hour, model::UnitSystem units) {
 }
 
 const solver::MonthAtTrough* worst_month(const solver::TroughSeason& trough) {
+  constexpr double told_apart = 1e-6;  // of months alike the first is told
   const solver::MonthAtTrough* worst = nullptr;
   for (const solver::MonthAtTrough& month : trough.months) {
-    if (month.met && (worst == nullptr || *month.met < *worst->met)) {
+    if (month.met && (worst == nullptr || *month.met < *worst->met - told_apart)) {
       worst = &month;
     }
   }

@@ -1,6 +1,8 @@
 #include "render/size_report.h"
 
+#include <algorithm>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include <fmt/format.h>
@@ -11,6 +13,7 @@
 #include "render/findings_text.h"
 #include "render/json_text.h"
 #include "render/number_text.h"
+#include "render/season_words.h"
 #include "render/text_table.h"
 #include "solver/spoken_amount.h"
 
@@ -96,6 +99,44 @@ std::optional<double> held_m3(const model::Place& place) {
              : std::nullopt;
 }
 
+/// Whether the file says that less is held than the rule to go by asks for.
+bool is_too_small(const solver::SizePlan& plan, const solver::StoreRule& rule) {
+  const std::optional<double> held =
+      rule.is_least ? held_m3(plan.laid.places[rule.place]) : std::nullopt;
+  return held && *held < rule.volume_m3.value_or(0.0) * (1.0 - 1e-9);
+}
+
+/// Whether the month's run asks for a store beyond twice what any rule for a day asks for, outages
+/// left aside: then it stands in for water that does not come.
+bool stands_in_for_water(const solver::SizePlan& plan, const solver::StoreRule& rule) {
+  constexpr double much = 2.0;
+  if (!rule.is_least || rule.source != "season" || !rule.volume_m3) {
+    return false;
+  }
+  double greatest_m3 = 0.0;
+  for (const solver::StoreRule& other : plan.stores) {
+    if (other.place == rule.place && (other.source == "balance" || other.source == "USDA")) {
+      greatest_m3 = std::max(greatest_m3, other.volume_m3.value_or(0.0));
+      if (other.source == "USDA") {
+        break;  // the USDA's second rule is for a source that fails
+      }
+    }
+  }
+  return greatest_m3 > 0.0 && *rule.volume_m3 > much * greatest_m3;
+}
+
+/// Places of the rules that `holds` picks, "a, b and c".
+template <class Holds>
+std::string names_where(const solver::SizePlan& plan, const Holds& holds) {
+  std::vector<std::string> names;
+  for (const solver::StoreRule& rule : plan.stores) {
+    if (holds(rule)) {
+      names.push_back(plan.laid.places[rule.place].name);
+    }
+  }
+  return joined_names(names);
+}
+
 /// What troughs and tanks must hold: each rule a line, the one to go by marked.
 std::string stores_table(const solver::SizePlan& plan,
                          const TableOptions& options,
@@ -108,19 +149,24 @@ std::string stores_table(const solver::SizePlan& plan,
   for (const solver::StoreRule& rule : plan.stores) {
     const model::Place& place = plan.laid.places[rule.place];
     const std::optional<double> held = rule.is_least ? held_m3(place) : std::nullopt;
-    const bool is_small = held && *held < rule.volume_m3.value_or(0.0) * (1.0 - 1e-9);
     rows.push_back({rule.place == before ? "" : place.name,
                     rule.volume_m3
                         ? volume_number_text(cubic_metres(*rule.volume_m3), options.units)
                         : "no size",
                     held ? volume_number_text(cubic_metres(*held), options.units) : "",
-                    is_small        ? "too small"
-                    : rule.is_least ? "go by this"
-                                    : "",
+                    is_too_small(plan, rule) ? "too small"
+                    : rule.is_least          ? "go by this"
+                                             : "",
                     rule.rule,
                     rule.source});
     before = rule.place;
   }
+  const bool has_no_size =
+      std::any_of(plan.stores.begin(), plan.stores.end(), [](const solver::StoreRule& rule) {
+        return !rule.volume_m3;
+      });
+  const std::string standing_in = names_where(
+      plan, [&](const solver::StoreRule& rule) { return stands_in_for_water(plan, rule); });
   return '\n' +
          table_text({{fmt::format("to hold, {}", volume_unit(options.units)), Align::Left},
                      {"least", Align::Right},
@@ -130,12 +176,41 @@ std::string stores_table(const solver::SizePlan& plan,
                      {"of", Align::Left}},
                     rows) +
          wrapped(
-             "Balance: at the flow of the month. Season: the month run hour by hour with this one "
-             "larger and smaller, to 2 %; no size: water is short however much it holds. "
-             "USDA: Livestock Watering Data Sheet; Ohio: State University ANR-12 (2003); "
-             "practice: common practice, from memory.",
+             fmt::format(
+                 "Balance: at the flow of the month. Season: the month run hour by hour with this "
+                 "one larger and smaller, the others as they are, to 2 %{}. USDA: Livestock "
+                 "Watering Data Sheet; Ohio: State University ANR-12 (2003); practice: common "
+                 "practice, from memory.",
+                 has_no_size ? "; no size: water is short however much it holds" : ""),
              text_width(terminal),
-             0);
+             0) +
+         (standing_in.empty()
+              ? ""
+              : wrapped(fmt::format("So much at {}: in this month less water gets there than is "
+                                    "drunk, and what is held at its start must carry the rest. "
+                                    "See leat improve before buying one so large.",
+                                    standing_in),
+                        text_width(terminal),
+                        0));
+}
+
+/// The findings; where nothing is amiss with the water, what is too small is not passed over.
+std::string size_findings(const solver::SizePlan& plan,
+                          const TableOptions& options,
+                          const Terminal& terminal) {
+  std::string text = findings_text(plan.answer, options.detail, terminal);
+  const std::string small =
+      names_where(plan, [&](const solver::StoreRule& rule) { return is_too_small(plan, rule); });
+  const std::size_t at = text.find(nothing_amiss);
+  if (small.empty() || at == std::string::npos) {
+    return text;
+  }
+  const std::string told = wrapped(
+      fmt::format("Too small by the rule to go by: {}. Nothing else amiss that leat checks.",
+                  small),
+      text_width(terminal),
+      0);
+  return text.replace(at, nothing_amiss.size() + 1, told);
 }
 
 std::string notes_text(const solver::SizePlan& plan, const Terminal& terminal) {
@@ -162,7 +237,7 @@ std::string size_table(const model::Farm& farm,
                                       parts_table(farm, plan, options);
   return answer_heading(farm, plan.answer, options, terminal) + pipes + gets_table(plan, options) +
          stores_table(plan, options, terminal) + notes_text(plan, terminal) +
-         findings_text(plan.answer, options.detail, terminal) + '\n' +
+         size_findings(plan, options, terminal) + '\n' +
          cautions_text(plan.laid, plan.answer, terminal);
 }
 

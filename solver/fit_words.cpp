@@ -141,7 +141,8 @@ std::string sentence_of(const model::Farm& farm,
   }
   text += fmt::format(": {} likely", spoken_chance(entry.chance));
   if (!entry.alike.empty()) {
-    text += fmt::format("; these readings do not tell it from number{} ",
+    text += fmt::format("; {} not tell it from number{} ",
+                        answer.given.size() == 1 ? "this reading does" : "these readings do",
                         entry.alike.size() == 1 ? "" : "s");
     for (std::size_t i = 0; i < entry.alike.size(); ++i) {
       text += fmt::format("{}{}", i == 0 ? "" : ", ", entry.alike[i] + 1);
@@ -187,6 +188,21 @@ std::string look_at(const model::Farm& farm, const FitSite& site) {
   return "";
 }
 
+/// What a gauge is to show: below the air's pressure the suction, and no more of it than water
+/// bears before it parts, which the readings as computed do not know.
+std::string gauge_to_see(double gauge_Pa, const SteadyAnswer& answer, model::UnitSystem units) {
+  constexpr double least_suction_Pa = 100.0;
+  const double most_suction_Pa = answer.air_pressure_Pa - answer.vapour_pressure_Pa;
+  if (gauge_Pa > -least_suction_Pa) {
+    return "about " + spoken_pressure(gauge_Pa, units);
+  }
+  if (most_suction_Pa > 0.0 && -gauge_Pa >= most_suction_Pa) {
+    return fmt::format("all the suction water bears, {}, as it parts there,",
+                       spoken_pressure(most_suction_Pa, units));
+  }
+  return fmt::format("about {} of suction", spoken_pressure(-gauge_Pa, units));
+}
+
 /// Which of the listed it is: "number 2", or where in a row that stands for several spots.
 std::string which_of(const model::Farm& farm,
                      const FitResult& result,
@@ -206,12 +222,16 @@ std::string which_of(const model::Farm& farm,
 }
 
 std::string reading_to_take(const model::Farm& farm,
-                            const FitResult& result,
+                            const FitAnswer& answer,
                             model::UnitSystem units) {
+  const FitResult& result = answer.result;
   const TellingReading& telling = result.next.front();
   std::vector<std::pair<std::string, std::string>> told;  // what is read, and of which it is so
   for (const ExpectedReading& one : telling.expected) {
-    const std::string reading = spoken_reading(telling.spot.kind, one.value, units);
+    const std::string reading =
+        telling.spot.kind == Kind::Pressure
+            ? gauge_to_see(one.value, answer.answer, units)
+            : "about " + spoken_reading(telling.spot.kind, one.value, units);
     const std::string which = which_of(farm, result, telling, one);
     const auto same = std::find_if(
         told.begin(), told.end(), [&](const auto& known) { return known.first == reading; });
@@ -222,11 +242,12 @@ std::string reading_to_take(const model::Farm& farm,
     }
   }
   std::string text = fmt::format("measure {}", spot_name(farm, telling.spot));
+  bool has_suction = false;
   for (std::size_t i = 0; i < told.size(); ++i) {
-    text +=
-        fmt::format("{}about {} if it is {}", i == 0 ? ": " : ", ", told[i].first, told[i].second);
+    has_suction = has_suction || told[i].first.find("suction") != std::string::npos;
+    text += fmt::format("{}{} if it is {}", i == 0 ? ": " : ", ", told[i].first, told[i].second);
   }
-  return text;
+  return has_suction ? text + "; that takes a gauge that reads suction too" : text;
 }
 
 std::string next_of(const model::Farm& farm, const FitAnswer& answer, model::UnitSystem units) {
@@ -236,14 +257,14 @@ std::string next_of(const model::Farm& farm, const FitAnswer& answer, model::Uni
            "times each, and write it under 'measured'";
   }
   if (result.verdict == FitVerdict::Agrees) {
-    return "nothing: the readings and the file agree";
+    return "no more is needed, as the readings and the file agree";
   }
   if (result.entries.empty()) {
     return "measure again, then the pressure at a tee halfway: more than one thing may be wrong";
   }
   std::string text;
   if (!result.next.empty()) {
-    return reading_to_take(farm, result, units);
+    return reading_to_take(farm, answer, units);
   }
   std::vector<std::string> looks;
   for (const FitEntry& entry : result.entries) {

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "solver/compare_words.h"
 #include "solver/farm_of_day.h"
 #include "solver/judgement/flag_list.h"
 #include "solver/judgements.h"
@@ -118,11 +119,13 @@ class SeasonFlags {
   }
 
   void flag_short(const TroughSeason& trough) {
+    constexpr double told_apart = 1e-6;  // of months alike the first is told
     const MonthAtTrough* worst = nullptr;
     double dry_h = 0.0;
     for (const MonthAtTrough& month : trough.months) {
       dry_h += month.dry_h;
-      if (month.met && *month.met < met_limit && (worst == nullptr || *month.met < *worst->met)) {
+      if (month.met && *month.met < met_limit &&
+          (worst == nullptr || *month.met < *worst->met - told_apart)) {
         worst = &month;
       }
     }
@@ -132,7 +135,7 @@ class SeasonFlags {
     const std::string& name = farm_.places[trough.place].name;
     const bool is_dry = *worst->met < dry_limit;
     const std::string got =
-        is_dry ? "nothing" : fmt::format("{:.0f} % of its need", 100.0 * *worst->met);
+        is_dry ? "nothing" : fmt::format("{} of its need", share_words(*worst->met));
     raise(is_dry ? "dry" : "starved",
           FlagSeverity::Caution,
           name,

@@ -45,9 +45,11 @@ class Reasons {
     if (supply.empty()) {
       return moment.empty() ? "water came to it more slowly than was drunk" : moment;
     }
-    // "yields only" says the same of one moment.
+    // These say the same of one moment.
     const bool says_so = moment.empty() || moment.find("yields only") != std::string::npos ||
-                         moment.find("yield only") != std::string::npos;
+                         moment.find("yield only") != std::string::npos ||
+                         moment.rfind("spring short", 0) == 0 ||
+                         supply.find(" nothing, ") != std::string::npos;
     return says_so ? supply : supply + ", and " + moment;
   }
 
@@ -146,6 +148,11 @@ class Reasons {
     }
     if (springs == 0 || month.days <= 0.0 || given_m3 >= wanted_m3) {
       return "";
+    }
+    if (given_m3 <= 0.0) {
+      return fmt::format("{} nothing, {} a day are wanted",
+                         springs == 1 ? name + " gives" : std::string("the springs give"),
+                         spoken_volume(wanted_m3 / month.days, past_.units));
     }
     return fmt::format("{} {} a day, {} wanted",
                        springs == 1 ? name + " gives" : std::string("the springs give"),

@@ -192,7 +192,10 @@ class ReasonFinder {
     const std::size_t from = farm_.pipes[pipe].from;
     const std::optional<double> there = state_.head_m(state_.network->places[from].node);
     const double above_m = there ? level_m() - *there : 0.0;
-    if (above_m <= 0.0) {
+    // Below a box that gave all it has the head is that of the emptied line, not of its water.
+    const bool is_of_the_line =
+        !spring.empty() && std::holds_alternative<model::Spring>(place_at(from).data);
+    if (above_m <= 0.0 || is_of_the_line) {
       const std::string barred = obstacle();
       return !spring.empty() ? spring : !barred.empty() ? barred : "no head is left for it";
     }

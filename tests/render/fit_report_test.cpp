@@ -63,6 +63,25 @@ TEST_CASE("a fit's screen stays within a hundred columns and says what comes nex
   CHECK(outcome.out.find("Next: measure") != std::string::npos);
 }
 
+TEST_CASE("a gauge is never told to show more suction than water bears", "[fit]") {
+  const TemporaryFolder folder;
+  const std::string farm = folder.file("farm.yaml");
+  std::ofstream(farm)
+      << content_of(std::string(LEAT_SOURCE_DIR) + "/networks-demo/05-tangle.yaml")
+      << "\nmeasured:\n  - {at: garden hose, flow: [1 gal in 60 s], on: 2026-08-12, "
+         "with: bucket}\n";
+  std::string words;
+  std::istringstream lines(run_words({"fit", farm}).out);
+  for (std::string word; lines >> word;) {
+    words += word + ' ';
+  }
+  INFO(words);
+  CHECK(words.find("Next: measure the pressure at knoll tee: ") != std::string::npos);
+  CHECK(words.find("all the suction water bears, 9") != std::string::npos);  // some 95 kPa there
+  CHECK(words.find("about -") == std::string::npos);
+  CHECK(words.find("that takes a gauge that reads suction too.") != std::string::npos);
+}
+
 TEST_CASE("the copy a fit writes never takes the place of the farm file", "[fit]") {
   const TemporaryFolder folder;
   const std::string farm = folder.file("farm.yaml");

@@ -103,6 +103,25 @@ TEST_CASE("improve says what a change counts for that makes another trough go sh
   CHECK(nobody.out.find("counts for no more") == std::string::npos);
 }
 
+TEST_CASE("improve says what holds the water back where no change helps, and what else is amiss") {
+  const Printed printed = improved("10-dip-over-its-rating.yaml", {});
+  CHECK(printed.out.find("With every float wide open far side gets 4 gal/min; it needs ") !=
+        std::string::npos);
+  CHECK(printed.out.find("To help far side") == std::string::npos);
+  CHECK(printed.out.find("Why: the line takes all that ") != std::string::npos);
+  CHECK(printed.out.find("Also, the farm as it is has ") != std::string::npos);
+}
+
+TEST_CASE("improve tells cautions in plain words and every change in full that its table cut") {
+  const Printed printed = improved("21-what-helps-the-ridge.yaml", {});
+  CHECK(printed.out.find("more is taken out of rowan creek than it can spare") !=
+        std::string::npos);
+  CHECK(printed.out.find("spare exceeded") == std::string::npos);
+  CHECK(printed.out.find("\n 6  Take the poppet foot valve out of creek line (") !=
+        std::string::npos);
+  CHECK(printed.out.find("(the best 12 listed; --verbose lists all)") != std::string::npos);
+}
+
 TEST_CASE("improve's CSV has a row a change under the JSON's keys") {
   const Printed printed = improved("21-what-helps-the-ridge.yaml", {"--csv"});
   CHECK(printed.out.rfind("rank,change,where,gain_L_s,met_before,met_after,new_flags,cost\n1,",

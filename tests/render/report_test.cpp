@@ -259,6 +259,14 @@ TEST_CASE("a report ends with the status of what it shows", "[report]") {
   CHECK(run_words({"report", demo("20-which-pipe"), "-o", "-"}).status == 2);
 }
 
+TEST_CASE("a report whose month is well and whose season is not says so where what is amiss stands",
+          "[report]") {
+  const std::string html =
+      run_words({"report", demo("23-dry-year"), "-o", "-", "--chapters", "findings,season"}).out;
+  CHECK(holds(html, "Over the season there is: see that chapter."));
+  CHECK_FALSE(holds(html, "<p>Nothing amiss that leat checks.</p>"));
+}
+
 TEST_CASE("a report's JSON tells what was written, the chapters and all flags", "[report]") {
   const TemporaryFolder folder;
   const std::string file = folder.file("out.html");

@@ -98,6 +98,11 @@ TEST_CASE("the first lines of a season say who goes short from which day and why
   CHECK(text.find('\n', verdict) < 400);  // within a handful of lines
 }
 
+TEST_CASE("a season tells its hours short from its longest spell, which may be many more hours") {
+  CHECK(has_text(unwrapped(screen(season_farm(), season_answer())),
+                 "Hours short count the water that lacks: ten hours at 80 % of the need are two."));
+}
+
 TEST_CASE("a season in which all have enough says so first") {
   solver::SeasonAnswer answer = season_answer();
   answer.troughs.erase(answer.troughs.begin());
@@ -105,7 +110,8 @@ TEST_CASE("a season in which all have enough says so first") {
   const std::string text = screen(season_farm(), answer);
   CHECK(has_text(text, "Every trough has enough, all season."));
   CHECK(has_text(text, "Nothing amiss that leat checks."));
-  CHECK_FALSE(has_text(text, "hours short"));
+  CHECK_FALSE(has_text(text, "hours short, 2026"));
+  CHECK_FALSE(has_text(text, "Hours short count"));
   answer.troughs.clear();
   CHECK(has_text(screen(season_farm(), answer), "No trough of this farm has a need to be met."));
 }

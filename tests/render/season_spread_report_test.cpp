@@ -88,6 +88,10 @@ TEST_CASE("A season whose spread crosses the need says may, with the chance and 
   CHECK(outcome.out.find("north may go short: ") != std::string::npos);
   CHECK(outcome.out.find(" of 20 draws") != std::string::npos);
   CHECK(outcome.out.find("of the spread at ") != std::string::npos);
+  // Dangers and cautions stand above it; notes only as their number.
+  CHECK(outcome.out.find("\ncaution  north gets ") != std::string::npos);
+  CHECK(outcome.out.find("\nnote ") == std::string::npos);
+  CHECK(outcome.out.find(" notes, which leat season shows without --spread.") != std::string::npos);
   CHECK(outcome.out.find("a drier year is not among the draws") != std::string::npos);
   std::istringstream lines(outcome.out);
   for (std::string line; std::getline(lines, line);) {
@@ -96,10 +100,13 @@ TEST_CASE("A season whose spread crosses the need says may, with the chance and 
   }
 }
 
-TEST_CASE("The season's own table stands above its spread as it stands alone") {
+TEST_CASE("The season's own tables, dangers and cautions stand above its spread as they do alone") {
   const std::string alone = run_words(season_words({})).out;
   const std::string with_spread = run_words(season_words({"--spread", "2"})).out;
-  CHECK(with_spread.rfind(alone, 0) == 0);
+  const std::size_t first_note = alone.find("\nnote ");
+  REQUIRE(first_note != std::string::npos);
+  CHECK(alone.find("\ncaution ") < first_note);
+  CHECK(with_spread.rfind(alone.substr(0, first_note), 0) == 0);
   CHECK(with_spread.size() > alone.size());
 }
 

@@ -67,6 +67,18 @@ TEST_CASE("The screen of size keeps to its width and names what to hold", "[size
   }
   CHECK(outcome.out.find("Exact: no other choice") != std::string::npos);
   CHECK(outcome.out.find("too small") != std::string::npos);
+  CHECK(outcome.out.find("Too small by the rule to go by: top and bottom. Nothing else amiss") !=
+        std::string::npos);
+  CHECK(outcome.out.find("no size: ") == std::string::npos);
+}
+
+TEST_CASE("A store that must stand in for water that does not come is not asked for unsaid",
+          "[size]") {
+  const std::string demos = std::string(LEAT_SOURCE_DIR) + "/networks-demo/";
+  const Outcome dry = run_words({"size", demos + "23-dry-year.yaml"});
+  CHECK(dry.out.find("So much at ridge tank and north: ") != std::string::npos);
+  const Outcome enough = run_words({"size", demos + "04-deep-dip.yaml"});
+  CHECK(enough.out.find("So much at ") == std::string::npos);
 }
 
 TEST_CASE("The farm written with its sizes keeps every comment and solves with nothing amiss",

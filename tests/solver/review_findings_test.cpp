@@ -118,6 +118,18 @@ pipes:
   CHECK_FALSE(says(farm.text("dry", "low"), "0 cm above"));
 }
 
+TEST_CASE("no float far below a dried box is said to stand above the box's water") {
+  const SolvedFarm farm = solved(R"(
+farm: parched
+springs: {box: {overflow: 60 m, intake: 59.8 m, yield: 0 L/s}}
+troughs: {yard: {float: 30 m, need: 1440 L/day}}
+pipes:
+  line: {from: box, to: yard, size: 1 in SIDR 15, length: 60 m}
+)");
+  CHECK(says(farm.text("dry", "yard"), "box yields nothing"));
+  CHECK_FALSE(says(farm.text("dry", "yard"), "above the water of box"));
+}
+
 TEST_CASE("what takes a third of the fall does not take most of it") {
   const SolvedFarm farm = solved(R"(
 farm: thirds

@@ -1,6 +1,7 @@
 // A season on small farms, against closed forms and common sense.
 #include "solver/season.h"
 
+#include <algorithm>
 #include <cmath>
 #include <string>
 
@@ -202,6 +203,27 @@ pipes:
   CHECK(answer.troughs.at(0).months.at(11).reason.find("has broken") != std::string::npos);
   REQUIRE(flag_of(answer, "breaks", "spring") != nullptr);
   CHECK(flag_of(answer, "breaks", "spring")->severity == solver::FlagSeverity::Danger);
+}
+
+TEST_CASE("where a spring is dry all season the first month is told, and its reason once",
+          "[season]") {
+  const model::Farm farm = farm_of(
+      "farm: parched\nsite: {water: 12 C}\n"
+      "springs: {box: {overflow: 60 m, intake: 59.8 m, yield: 0 L/min}}\n"
+      "troughs: {yard: {float: 30 m, need: 1440 L/day, seat: 12 mm}}\n"
+      "pipes:\n  line: {from: box, to: yard, size: 1 in SIDR 15, length: 60 m}\n");
+  solver::SeasonOptions options;
+  options.from = model::Date{2026, 1, 1};
+  options.to = model::Date{2026, 4, 30};
+  options.units = model::UnitSystem::Metric;
+  const SeasonAnswer answer = run_season(farm, options);
+  REQUIRE(answer.converged);
+  CHECK(answer.troughs.at(0).months.at(1).reason == "box gives nothing, 1.44 m3 a day are wanted");
+  const auto dry = std::find_if(answer.flags.begin(), answer.flags.end(), [](const auto& flag) {
+    return flag.code == "dry";
+  });
+  REQUIRE(dry != answer.flags.end());
+  CHECK(dry->text.rfind("yard gets nothing in Jan 2026, ", 0) == 0);
 }
 
 TEST_CASE("a float that breaks lets the water run to waste from its day on", "[season]") {
