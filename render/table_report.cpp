@@ -16,6 +16,7 @@
 #include "render/load_case_words.h"
 #include "render/number_text.h"
 #include "render/table_cells.h"
+#include "render/tank_text.h"
 #include "render/text_table.h"
 
 namespace leat::render {
@@ -269,6 +270,7 @@ std::string solve_table(const model::Farm& farm,
     text += table_below(pipes_table(farm, answer, options.units));
   }
   text += lifters_text(farm, answer, options.units, text_width(terminal));
+  text += falling_tanks_text(farm, answer, options.units, text_width(terminal));
   return text + findings_text(answer, options.detail, terminal) + closing(farm, answer, terminal);
 }
 

@@ -139,7 +139,7 @@ class SeasonFlags {
     raise(is_dry ? "dry" : "starved",
           FlagSeverity::Caution,
           name,
-          fmt::format("{} gets {} in {} {}{}, {:.0f} h without water in all: {}",
+          fmt::format("{} gets {} in {} {}{}, short for {:.0f} h in all: {}",
                       name,
                       got,
                       model::name_of(worst->month),

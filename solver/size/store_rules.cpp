@@ -89,8 +89,9 @@ class Rules {
   void add_cut_by_season(std::size_t place, int days) {
     if (runs_season_) {
       add(place,
-          days == 1 ? "a day with nothing coming in"
-                    : fmt::format("{} days with nothing coming in", days),
+          std::holds_alternative<model::Trough>(farm_.places[place].data)
+              ? std::string("a day with nothing coming in")
+              : fmt::format("{} days, springs and creeks dry", days),
           season_.without_inflow_m3(place, days),
           by_season);
     }

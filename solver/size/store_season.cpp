@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "solver/season.h"
 #include "solver/size/day_below.h"
@@ -16,40 +17,61 @@ constexpr double least_days = 1e-3;    // what so small a store carries needs no
 constexpr double finest_ratio = 1.02;  // between a volume that carries and one that does not
 constexpr int common_year = 2001;      // no leap day; months repeat from year to year
 
-void take_year(const model::Date& on, model::Month month, int& year) {
-  if (model::month_of(on) == month) {
-    year = std::max(year, on.year);
-  }
-}
+/// Measured days of one month, by year.
+class MeasuredDays {
+ public:
+  explicit MeasuredDays(model::Month month) : month_(month) {}
 
-template <class Value>
-void take_years(const std::vector<model::Dated<Value>>& record, model::Month month, int& year) {
-  for (const model::Dated<Value>& row : record) {
-    take_year(row.on, month, year);
+  void take(const model::Date& on) {
+    if (model::month_of(on) == month_) {
+      ++by_year_[on.year];
+    }
   }
-}
+  template <class Value>
+  void take_all(const std::vector<model::Dated<Value>>& record) {
+    for (const model::Dated<Value>& row : record) {
+      take(row.on);
+    }
+  }
+  /// The year with most of them, of several the last; none where nothing was measured.
+  [[nodiscard]] std::optional<int> fullest_year() const {
+    std::optional<int> year;
+    int most = 0;
+    for (const auto& [which, days] : by_year_) {
+      if (days >= most) {
+        most = days;
+        year = which;
+      }
+    }
+    return year;
+  }
 
-/// The last year in which the farm has a measured day of the month.
+ private:
+  model::Month month_;
+  std::map<int, int> by_year_;
+};
+
+/// The year of which the farm knows most days of the month.
 int year_for(const model::Farm& farm, model::Month month) {
-  int year = 0;
-  take_years(farm.site.water_record, month, year);
+  MeasuredDays days(month);
+  days.take_all(farm.site.water_record);
   for (const model::Place& place : farm.places) {
     if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
-      take_years(spring->yield_record, month, year);
+      days.take_all(spring->yield_record);
     } else if (const auto* const creek = std::get_if<model::Creek>(&place.data)) {
-      take_years(creek->surface_record, month, year);
-      take_years(creek->yield_record, month, year);
-      take_years(creek->spare_record, month, year);
+      days.take_all(creek->surface_record);
+      days.take_all(creek->yield_record);
+      days.take_all(creek->spare_record);
     } else if (const auto* const pond = std::get_if<model::Pond>(&place.data)) {
-      take_years(pond->surface_record, month, year);
+      days.take_all(pond->surface_record);
     }
   }
   if (farm.weather) {
     for (const model::WeatherDay& day : farm.weather->days) {
-      take_year(day.on, month, year);
+      days.take(day.on);
     }
   }
-  return year > 0 ? year : common_year;
+  return days.fullest_year().value_or(common_year);
 }
 
 void set_volume(model::Place& place, double volume_m3) {
@@ -61,16 +83,30 @@ void set_volume(model::Place& place, double volume_m3) {
   }
 }
 
-void cut_off_inflow(model::Farm& farm, std::size_t place) {
+void shut(model::Pipe& pipe) {
+  if (!pipe.valve) {
+    pipe.valve.emplace();
+  }
+  pipe.valve->shut = true;
+}
+
+bool is_source(const model::Place& place) {
+  return std::holds_alternative<model::Spring>(place.data) ||
+         std::holds_alternative<model::Creek>(place.data);
+}
+
+/// A trough's own line is shut. For a tank every spring and creek fails: a tank may stand beside
+/// the line and its troughs be fed past it.
+void cut_off(model::Farm& farm, std::size_t place) {
+  const bool is_trough = std::holds_alternative<model::Trough>(farm.places[place].data);
   for (model::Pipe& pipe : farm.pipes) {
-    if (pipe.to == place) {
-      if (!pipe.valve) {
-        pipe.valve.emplace();
-      }
-      pipe.valve->shut = true;
+    if (is_trough ? pipe.to == place : is_source(farm.places[pipe.from])) {
+      shut(pipe);
     }
   }
-  std::erase_if(farm.pumps, [&](const model::Pump& pump) { return pump.to == place; });
+  std::erase_if(farm.pumps, [&](const model::Pump& pump) {
+    return pump.to == place || is_source(farm.places[pump.from]);
+  });
 }
 
 bool carries(const std::vector<bool>& supplied, const std::vector<bool>& wanted) {
@@ -97,7 +133,10 @@ std::optional<double> StoreSeason::for_the_month_m3(std::size_t place) const {
 
 std::optional<double> StoreSeason::without_inflow_m3(std::size_t place, int days) const {
   const model::Date to = model::date_of_day(model::day_number(first_) + days - 1);
-  return least_m3(place, {first_, to, true});
+  const model::Date from = model::date_of_day(model::day_number(last_) - days + 1);
+  const std::optional<double> early = least_m3(place, {first_, to, true});
+  const std::optional<double> late = least_m3(place, {from, last_, true});
+  return early && late ? std::optional(std::max(*early, *late)) : early ? early : late;
 }
 
 std::optional<double> StoreSeason::least_m3(std::size_t place, const Stretch& stretch) const {
@@ -130,7 +169,7 @@ std::vector<bool> StoreSeason::supplied(std::size_t place,
   farm.breaks.clear();
   set_volume(farm.places[place], volume_m3);
   if (stretch.is_cut) {
-    cut_off_inflow(farm, place);
+    cut_off(farm, place);
   }
   SeasonOptions options;
   options.from = stretch.from;

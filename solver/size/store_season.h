@@ -15,14 +15,15 @@ namespace leat::solver {
 /// ample store keeps supplied.
 class StoreSeason {
  public:
-  /// The month falls in the last year for which the farm's records have it, else in a common year;
-  /// floats do not break. The farm must outlive this.
+  /// The month falls in the year of which the farm's records know most of its days, else in a
+  /// common year; floats do not break. The farm must outlive this.
   StoreSeason(const model::Farm& farm, model::Month month);
 
   /// Least volume [m3] of the trough or tank that carries the whole month, to 2 %; 0 where none is
   /// needed, none where no volume up to 40 days' amount keeps anything supplied.
   [[nodiscard]] std::optional<double> for_the_month_m3(std::size_t place) const;
-  /// The same for `days` in which nothing comes into the place.
+  /// The same for `days` in which nothing comes in (a trough's own line shut; of a tank every
+  /// spring and creek dry), at the month's beginning or its end, whichever asks for more.
   [[nodiscard]] std::optional<double> without_inflow_m3(std::size_t place, int days) const;
 
  private:

@@ -51,6 +51,31 @@ TEST_CASE("a tank cut off from its spring for three days must hold three days' d
   CHECK(season.without_inflow_m3(yard, 1).value() == about(1.2));
 }
 
+TEST_CASE("a tank beside the line must hold three days' drinking too, for when the spring is dry",
+          "[size]") {
+  const model::Farm farm = tests::farm_of(
+      "farm: beside\nsite: {water: 12 C}\n"
+      "springs: {box: {overflow: 49 m, intake: 48.8 m, yield: 9 L/min}}\n"
+      "tanks: {store: {floor: 50 m, full: 2 m, diameter: 2 m}}\n"
+      "tees: {fork: 40 m}\n"
+      "troughs: {yard: {float: 30 m, need: 1200 L/day, within: 6 h, seat: 12 mm}}\n"
+      "pipes:\n  fill: {from: box, to: fork, size: 1 in SIDR 15, length: 60 m, one-way: yes}\n"
+      "  draw: {from: store, to: fork, size: 1 in SIDR 15, length: 60 m}\n"
+      "  down: {from: fork, to: yard, size: 1 in SIDR 15, length: 100 m}\n");
+  CHECK(StoreSeason(farm, Month::Jul).without_inflow_m3(1, 3).value() == about(3.6));
+}
+
+TEST_CASE("of two years the one with more measured days of the month is run", "[size]") {
+  // In July of 2023 the spring gives plenty, on each of thirty days; of 2024 one dry day is known.
+  model::Farm farm = tests::farm_of(tank_farm("9 L/min"));
+  auto& spring = std::get<model::Spring>(farm.places[0].data);
+  for (int day = 1; day <= 30; ++day) {
+    spring.yield_record.push_back({{2023, 7, day}, litres_per_second(0.15)});
+  }
+  spring.yield_record.push_back({{2024, 7, 31}, litres_per_second(0.001)});
+  CHECK(StoreSeason(farm, Month::Jul).for_the_month_m3(store).value() == 0.0);
+}
+
 TEST_CASE("a spring that gives within the hours what is drunk in them asks for no tank", "[size]") {
   const model::Farm farm = tests::farm_of(tank_farm("9 L/min"));
   CHECK(StoreSeason(farm, Month::Jul).for_the_month_m3(store).value() == 0.0);
