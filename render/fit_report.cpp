@@ -69,6 +69,30 @@ std::string shown_error(Kind kind, double value, model::UnitSystem units) {
   return text;
 }
 
+/// Rows stand behind their number.
+constexpr int indent = 4;
+
+/// A row's sentence behind its number; of three alternatives and more each begins a line.
+std::string numbered(std::size_t number, const std::string& sentence, int width) {
+  constexpr std::string_view joint = ", or ";
+  std::vector<std::string> parts;
+  std::size_t from = 0;
+  for (std::size_t at = sentence.find(joint); at != std::string::npos;
+       at = sentence.find(joint, from)) {
+    parts.push_back(sentence.substr(from, at + 1 - from));
+    from = at + joint.size() - std::string_view("or ").size();
+  }
+  parts.push_back(sentence.substr(from));
+  if (parts.size() < 3) {
+    return wrapped(fmt::format("{:>2}  {}", number, sentence), width, indent);
+  }
+  std::string text = wrapped(fmt::format("{:>2}  {}", number, parts.front()), width, indent);
+  for (std::size_t i = 1; i < parts.size(); ++i) {
+    text += wrapped(std::string(indent, ' ') + parts[i], width, indent + 2);
+  }
+  return text;
+}
+
 std::string_view unit_of(Kind kind, model::UnitSystem units) {
   switch (kind) {
     case Kind::Flow:
@@ -163,13 +187,12 @@ std::string fit_table(const model::Farm& farm,
                       const TableOptions& options,
                       const Terminal& terminal) {
   const int width = text_width(terminal);
-  constexpr int indent = 4;
   std::string text = heading(farm, answer, terminal) +
                      table_below(readings_table(farm, answer, options.units)) + '\n' +
                      wrapped(answer.verdict, width, 0);
   text += answer.sentences.empty() ? "" : "\n";
   for (std::size_t i = 0; i < answer.sentences.size(); ++i) {
-    text += wrapped(fmt::format("{:>2}  {}", i + 1, answer.sentences[i]), width, indent);
+    text += numbered(i + 1, answer.sentences[i], width);
   }
   if (!answer.sentences.empty() && answer.result.chance_of_other > 0.01) {
     text += wrapped(fmt::format("    something that is not listed: {} likely",

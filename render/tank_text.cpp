@@ -55,7 +55,7 @@ std::string falling_tanks_text(const model::Farm& farm,
                        : ": it cannot last.";
     text += wrapped(sentence + " leat season tells from which day on who goes short.", width, 0);
   }
-  return text.empty() ? text : text + '\n';
+  return text.empty() ? text : '\n' + text;
 }
 
 }  // namespace leat::render
