@@ -9,9 +9,6 @@ namespace leat::solver {
 
 namespace {
 
-/// A store this near its lowest mouth gives no more than comes.
-constexpr double empty_within_m = 0.02;
-
 template <class Value>
 bool put(model::MonthSeries<Value>& series, Value value) {
   if (series.by_month[0] == value && !series.varies) {

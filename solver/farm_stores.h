@@ -19,6 +19,10 @@ inline constexpr double trough_depth_m = 0.5;
 /// A trough runs over where its water stands this far above its float. Common practice, no source.
 inline constexpr double trough_freeboard_m = 0.05;
 
+/// A store whose water stands no more than this above its lowest mouth counts as empty: no more of it
+/// runs. Common practice, no source.
+inline constexpr double empty_within_m = 0.02;
+
 /// One store. Upright walls of `area_m2` above `bottom_m`, unless `pond` says otherwise.
 struct StoreLaw {
   std::size_t place = 0;

@@ -12,7 +12,6 @@ namespace leat::solver {
 namespace {
 
 constexpr double least_drawn_m3 = 1e-6;
-constexpr double empty_within_m = 0.02;
 
 /// The month in which a tank is judged: the driest, if it lies in the season and every trough had
 /// its need then (a trough that starves draws little); else the month that draws most.

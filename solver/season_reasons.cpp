@@ -19,9 +19,6 @@ namespace leat::solver {
 
 namespace {
 
-/// A tank this near its lowest mouth is empty.
-constexpr double empty_within_m = 0.02;
-
 /// Places that pipes join to a place, whatever stands between.
 std::vector<bool> joined_to(const model::Farm& farm, std::size_t place) {
   std::vector<bool> joined(farm.places.size(), false);
