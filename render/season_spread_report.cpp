@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 #include <string_view>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -328,12 +329,8 @@ std::vector<std::string> season_spread_remarks(const model::Farm& farm,
                   "rain, sun and seepage are as written: a drier year is not among the draws.",
                   spread.draws,
                   spread.seed)};
-  if (farm.surveyed_with == model::Instrument::Unsaid) {
-    remarks.emplace_back(unsaid_instrument_remark);
-  }
-  if (spread.unsolved > 0) {
-    remarks.push_back(fmt::format("For {} of the draws no balance was found; they are left out.",
-                                  spread.unsolved));
+  for (std::string& remark : remarks_on_draws(farm, spread.unsolved)) {
+    remarks.push_back(std::move(remark));
   }
   return remarks;
 }

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <optional>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
@@ -166,6 +167,19 @@ TextTable spread_places(const model::Farm& farm,
           rows};
 }
 
+std::vector<std::string> remarks_on_draws(const model::Farm& farm, int unsolved) {
+  std::vector<std::string> remarks;
+  if (farm.surveyed_with == model::Instrument::Unsaid) {
+    remarks.emplace_back(
+        "Levels are taken to be good to a hand level where no instrument is named.");
+  }
+  if (unsolved > 0) {
+    remarks.push_back(
+        fmt::format("For {} of the draws no balance was found; they are left out.", unsolved));
+  }
+  return remarks;
+}
+
 std::vector<std::string> spread_remarks(const model::Farm& farm, const solver::Spread& spread) {
   std::vector<std::string> remarks{
       fmt::format("By {} draws (seed {}) of the farm as it may be: every level, length, "
@@ -173,12 +187,8 @@ std::vector<std::string> spread_remarks(const model::Farm& farm, const solver::S
                   "open. Of 100 draws 5 lie below low and 5 above high.",
                   spread.draws,
                   spread.seed)};
-  if (farm.surveyed_with == model::Instrument::Unsaid) {
-    remarks.emplace_back(unsaid_instrument_remark);
-  }
-  if (spread.unsolved > 0) {
-    remarks.push_back(fmt::format("For {} of the draws no balance was found; they are left out.",
-                                  spread.unsolved));
+  for (std::string& remark : remarks_on_draws(farm, spread.unsolved)) {
+    remarks.push_back(std::move(remark));
   }
   return remarks;
 }

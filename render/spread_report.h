@@ -30,9 +30,10 @@ namespace leat::render {
 /// `of_what` is "the spread", or which.
 [[nodiscard]] std::string causes_sentence(const std::vector<solver::Cause>& causes,
                                           std::string_view of_what);
-/// Said where no instrument is named.
-inline constexpr std::string_view unsaid_instrument_remark =
-    "Levels are taken to be good to a hand level where no instrument is named.";
+
+/// What is said behind how the draws were made: that no instrument is named, that so many draws
+/// were left out. Empty where neither.
+[[nodiscard]] std::vector<std::string> remarks_on_draws(const model::Farm& farm, int unsolved);
 
 /// What stands below the answer's own table: low, likely and high for each place, what may go short
 /// or part, what makes most of the spread and what to measure next. At most `widest_text` columns.
