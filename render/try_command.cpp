@@ -2,7 +2,6 @@
 
 #include <atomic>
 #include <chrono>
-#include <csignal>
 #include <cstdlib>
 #include <ostream>
 #include <thread>
@@ -18,6 +17,7 @@
 #include "render/json_text.h"
 #include "render/page/live_farm.h"
 #include "render/page/page_server.h"
+#include "render/spawn_settings.h"
 
 namespace leat::render {
 namespace {
@@ -58,25 +58,17 @@ void open_browser(const std::string& address) {
   if (!has_desktop || isatty(STDOUT_FILENO) == 0) {
     return;
   }
-  posix_spawn_file_actions_t actions;
-  posix_spawn_file_actions_init(&actions);
+  SpawnSettings settings(ProcessGroup::Leats);
   for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
-    posix_spawn_file_actions_addopen(&actions, stream, "/dev/null", O_RDWR, 0);
+    posix_spawn_file_actions_addopen(settings.actions(), stream, "/dev/null", O_RDWR, 0);
   }
-  posix_spawnattr_t attributes;
-  posix_spawnattr_init(&attributes);
-  posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSIGMASK);
-  sigset_t none{};
-  sigemptyset(&none);
-  posix_spawnattr_setsigmask(&attributes, &none);
   std::string word = "xdg-open";
   std::string where = address;
   char* const arguments[] = {word.data(), where.data(), nullptr};
   pid_t process = 0;
   // Where there is no such program, the printed address does.
-  static_cast<void>(posix_spawnp(&process, "xdg-open", &actions, &attributes, arguments, environ));
-  posix_spawnattr_destroy(&attributes);
-  posix_spawn_file_actions_destroy(&actions);
+  static_cast<void>(posix_spawnp(
+      &process, "xdg-open", settings.actions(), settings.attributes(), arguments, environ));
 }
 
 std::string announcement(const CommandLine& line,

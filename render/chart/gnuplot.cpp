@@ -17,6 +17,7 @@
 #include <unistd.h>
 
 #include "render/interruption.h"
+#include "render/spawn_settings.h"
 
 extern char** environ;
 
@@ -108,29 +109,19 @@ class GnuplotRun {
 
  private:
   int start() {
-    posix_spawn_file_actions_t actions;
-    posix_spawn_file_actions_init(&actions);
-    posix_spawn_file_actions_adddup2(&actions, in_.theirs.number(), STDIN_FILENO);
-    posix_spawn_file_actions_adddup2(&actions, out_.theirs.number(), STDOUT_FILENO);
-    posix_spawn_file_actions_adddup2(&actions, err_.theirs.number(), STDERR_FILENO);
-    // A group of its own, so that Ctrl-C is leat's to answer; no signal blocked.
-    posix_spawnattr_t attributes;
-    posix_spawnattr_init(&attributes);
-    posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP | POSIX_SPAWN_SETSIGMASK);
-    posix_spawnattr_setpgroup(&attributes, 0);
-    sigset_t none{};
-    sigemptyset(&none);
-    posix_spawnattr_setsigmask(&attributes, &none);
+    SpawnSettings settings(ProcessGroup::Own);
+    posix_spawn_file_actions_adddup2(settings.actions(), in_.theirs.number(), STDIN_FILENO);
+    posix_spawn_file_actions_adddup2(settings.actions(), out_.theirs.number(), STDOUT_FILENO);
+    posix_spawn_file_actions_adddup2(settings.actions(), err_.theirs.number(), STDERR_FILENO);
     std::string name = program;
     std::string no_settings = "-d";
     std::array<char*, 3> words{name.data(), no_settings.data(), nullptr};
     const InterruptionHold hold;
-    const int error = posix_spawnp(&child_, program, &actions, &attributes, words.data(), environ);
+    const int error = posix_spawnp(
+        &child_, program, settings.actions(), settings.attributes(), words.data(), environ);
     if (error == 0) {
       half_done_.begin(hold, [child = child_] { kill(child, SIGKILL); });
     }
-    posix_spawnattr_destroy(&attributes);
-    posix_spawn_file_actions_destroy(&actions);
     in_.theirs.shut();
     out_.theirs.shut();
     err_.theirs.shut();

@@ -19,6 +19,7 @@
 #include <unistd.h>
 
 #include "render/interruption.h"
+#include "render/spawn_settings.h"
 
 extern char** environ;
 
@@ -92,18 +93,10 @@ std::string reason_of(int error) {
 
 /// Starts the first of `programs` that is there, in a process group of its own: it starts others.
 int start(std::vector<std::string>& words, pid_t& child, HalfDone& half_done) {
-  posix_spawn_file_actions_t actions;
-  posix_spawn_file_actions_init(&actions);
-  posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
-  posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
-  posix_spawn_file_actions_addopen(&actions, STDERR_FILENO, "/dev/null", O_WRONLY, 0);
-  posix_spawnattr_t attributes;
-  posix_spawnattr_init(&attributes);
-  posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP | POSIX_SPAWN_SETSIGMASK);
-  posix_spawnattr_setpgroup(&attributes, 0);
-  sigset_t none{};
-  sigemptyset(&none);
-  posix_spawnattr_setsigmask(&attributes, &none);
+  SpawnSettings settings(ProcessGroup::Own);
+  posix_spawn_file_actions_addopen(settings.actions(), STDIN_FILENO, "/dev/null", O_RDONLY, 0);
+  posix_spawn_file_actions_addopen(settings.actions(), STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
+  posix_spawn_file_actions_addopen(settings.actions(), STDERR_FILENO, "/dev/null", O_WRONLY, 0);
   const InterruptionHold hold;
   int error = ENOENT;
   for (const char* const program : programs) {
@@ -113,7 +106,8 @@ int start(std::vector<std::string>& words, pid_t& child, HalfDone& half_done) {
       pointers.push_back(word.data());
     }
     pointers.push_back(nullptr);
-    error = posix_spawnp(&child, program, &actions, &attributes, pointers.data(), environ);
+    error = posix_spawnp(
+        &child, program, settings.actions(), settings.attributes(), pointers.data(), environ);
     if (error != ENOENT) {
       break;
     }
@@ -125,8 +119,6 @@ int start(std::vector<std::string>& words, pid_t& child, HalfDone& half_done) {
       static_cast<void>(waitpid(child, &status, 0));
     });
   }
-  posix_spawnattr_destroy(&attributes);
-  posix_spawn_file_actions_destroy(&actions);
   return error;
 }
 
