@@ -98,11 +98,12 @@ std::vector<Finding> findings_of(const solver::SteadyAnswer& answer, Detail deta
 
 std::string findings_text(const solver::SteadyAnswer& answer,
                           Detail detail,
-                          const Terminal& terminal) {
+                          const Terminal& terminal,
+                          std::string_view where_well) {
   constexpr int indent = 9;
   std::string text = "\n";
   if (!is_amiss(answer)) {
-    text += std::string(nothing_amiss) + '\n';
+    text += wrapped(where_well, text_width(terminal), 0);
   }
   for (const Finding& finding : findings_of(answer, detail)) {
     const std::string_view word = solver::word_of(finding.severity);

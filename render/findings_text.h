@@ -26,11 +26,12 @@ inline constexpr std::string_view nothing_amiss = "Nothing amiss that leat check
 [[nodiscard]] std::vector<Finding> findings_of(const solver::SteadyAnswer& answer, Detail detail);
 
 /// The answer's flags, each in a sentence behind its severity; "Nothing amiss that leat checks."
-/// where none is a caution or a danger. A load case that was not asked for is named behind the
-/// sentence, the first time with what it means. Short, the pipes whose rating was assumed share one
-/// line.
+/// (`where_well`) where none is a caution or a danger. A load case that was not asked for is named
+/// behind the sentence, the first time with what it means. Short, the pipes whose rating was
+/// assumed share one line.
 [[nodiscard]] std::string findings_text(const solver::SteadyAnswer& answer,
                                         Detail detail,
-                                        const Terminal& terminal);
+                                        const Terminal& terminal,
+                                        std::string_view where_well = nothing_amiss);
 
 }  // namespace leat::render

@@ -198,19 +198,14 @@ std::string stores_table(const solver::SizePlan& plan,
 std::string size_findings(const solver::SizePlan& plan,
                           const TableOptions& options,
                           const Terminal& terminal) {
-  std::string text = findings_text(plan.answer, options.detail, terminal);
   const std::string small =
       names_where(plan, [&](const solver::StoreRule& rule) { return is_too_small(plan, rule); });
-  const std::size_t at = text.find(nothing_amiss);
-  if (small.empty() || at == std::string::npos) {
-    return text;
+  if (small.empty()) {
+    return findings_text(plan.answer, options.detail, terminal);
   }
-  const std::string told = wrapped(
-      fmt::format("Too small by the rule to go by: {}. Nothing else amiss that leat checks.",
-                  small),
-      text_width(terminal),
-      0);
-  return text.replace(at, nothing_amiss.size() + 1, told);
+  const std::string told = fmt::format(
+      "Too small by the rule to go by: {}. Nothing else amiss that leat checks.", small);
+  return findings_text(plan.answer, options.detail, terminal, told);
 }
 
 std::string notes_text(const solver::SizePlan& plan, const Terminal& terminal) {
