@@ -1,10 +1,13 @@
 #include "render/tank_text.h"
 
-#include <optional>
+#include <string>
+#include <vector>
 
 #include <fmt/format.h>
 
 #include "render/text_table.h"
+#include "solver/farm_of_day.h"
+#include "solver/farm_stores.h"
 #include "solver/spoken_amount.h"
 
 namespace leat::render {
@@ -13,14 +16,10 @@ namespace {
 /// A tank that gives less more than this than it is fed stands where it is [m3/s]: 0.06 L/min.
 constexpr double worth_a_word_m3_s = 1e-6;
 
-/// What stands above the tank's intake, or its floor [m3]; none where its plan area is not known.
-std::optional<double> stands_m3(const model::Tank& tank) {
-  if (!tank.area) {
-    return std::nullopt;
-  }
-  const Elevation lowest = tank.intake.value_or(tank.floor);
-  const double depth_m = in_metres(tank.floor + tank.depth - lowest);
-  return depth_m > 0.0 ? std::optional(in_square_metres(*tank.area) * depth_m) : std::nullopt;
+/// What stands above the lowest mouth of the pipes that leave a tank [m3].
+double stands_m3(const model::Farm& farm, const solver::StoreLaw& tank) {
+  const double mouth_m = solver::lowest_mouth_m(farm, tank).value_or(tank.bottom_m);
+  return tank.area_m2 * (tank.start_m - mouth_m);
 }
 
 std::string time_text(double time_s) {
@@ -38,6 +37,8 @@ std::string falling_tanks_text(const model::Farm& farm,
   if (answer.load_case == solver::LoadCase::Static) {
     return "";
   }
+  std::vector<std::string> unheard;
+  const solver::FarmStores stores(farm, {}, unheard);
   std::string text;
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     const auto* const tank = std::get_if<model::Tank>(&farm.places[i].data);
@@ -48,11 +49,12 @@ std::string falling_tanks_text(const model::Farm& farm,
     std::string sentence = fmt::format("{} gives {} more than comes in",
                                        farm.places[i].name,
                                        solver::spoken_flow(falls_m3_s, units));
-    const std::optional<double> stands = stands_m3(*tank);
-    sentence += stands ? fmt::format(": what stands in it, {}, lasts {}.",
-                                     solver::spoken_volume(*stands, units),
-                                     time_text(*stands / falls_m3_s))
-                       : ": it cannot last.";
+    const solver::StoreLaw* const store = stores.find(i);  // none where its area is not known
+    const double stands = store == nullptr ? 0.0 : stands_m3(farm, *store);
+    sentence += stands > 0.0 ? fmt::format(": what stands in it, {}, lasts {}.",
+                                           solver::spoken_volume(stands, units),
+                                           time_text(stands / falls_m3_s))
+                             : ": it cannot last.";
     text += wrapped(sentence + " leat season tells from which day on who goes short.", width, 0);
   }
   return text.empty() ? text : '\n' + text;
