@@ -192,15 +192,9 @@ class Tree:
             copy_if_changed(ROOT / name, self.path / name)
         # As shared libraries the flipped folders are linked anew without the programs that use
         # them, which is most of the work of a flip; the great headers are read once, not each time.
-        self.rewrite("solver/CMakeLists.txt", "add_library(nodal STATIC", "add_library(nodal SHARED")
-        self.rewrite("solver/CMakeLists.txt", "add_library(hydraulics STATIC",
-                     "add_library(hydraulics SHARED")
-        linked = "target_link_libraries(nodal PRIVATE Eigen3::Eigen leat_warnings)\n"
-        self.rewrite("solver/CMakeLists.txt", linked, linked + "target_precompile_headers(nodal "
-                     "PRIVATE <Eigen/SparseCholesky> <Eigen/SparseLU>)\n")
-        added = "add_executable(${name} ${arg_SOURCES})\n"
-        self.rewrite("tests/CMakeLists.txt", added, added +
-                     "  target_precompile_headers(${name} PRIVATE <catch2/catch.hpp>)\n")
+        linked = "leat_room(solver nodal LIBRARIES Eigen3::Eigen)\n"
+        self.rewrite("solver/CMakeLists.txt", linked, linked + "target_precompile_headers("
+                     "solver_nodal PRIVATE <Eigen/SparseCholesky> <Eigen/SparseLU>)\n")
         self.environment = {
             **ENVIRONMENT,
             "CCACHE_BASEDIR": str(self.path),
@@ -210,6 +204,7 @@ class Tree:
         launcher = ["-DCMAKE_CXX_COMPILER_LAUNCHER=ccache"] if shutil.which("ccache") else []
         self.must_run(
             ["cmake", "-S", self.path, "-B", self.build, "-G", "Ninja", "-DLEAT_DEVELOPER=ON",
+             "-DLEAT_SHARED_ROOMS=solver_nodal;solver_hydraulics",
              "-DCMAKE_BUILD_TYPE=Release", "-DCMAKE_LINK_DEPENDS_NO_SHARED=ON",
              "-DCMAKE_CXX_FLAGS_RELEASE=-O1 -w -D_GLIBCXX_ASSERTIONS", *launcher])
 

@@ -9,8 +9,8 @@
 #include <fmt/format.h>
 #include <sys/stat.h>
 
-#include "render/diagnostic_text.h"
 #include "render/page/page_tree.h"
+#include "render/words/diagnostic_text.h"
 
 namespace leat::render {
 namespace {

@@ -11,9 +11,9 @@
 #include <string>
 #include <vector>
 
-#include "model/farm_file.h"
-#include "model/text_splice.h"
-#include "render/output_file.h"
+#include "model/edit/text_splice.h"
+#include "model/keys/farm_file.h"
+#include "render/io/output_file.h"
 
 namespace leat::render {
 

@@ -8,11 +8,11 @@
 
 #include <fmt/format.h>
 
-#include "model/pipe_catalogue.h"
+#include "model/catalogue/pipe_catalogue.h"
 #include "render/page/page_tree.h"
-#include "render/schematic/pipe_text.h"
-#include "render/schematic/place_text.h"
-#include "render/schematic/plain_label.h"
+#include "render/pictures/schematic/pipe_label.h"
+#include "render/pictures/schematic/place_label.h"
+#include "render/pictures/schematic/plain_label.h"
 
 namespace leat::render {
 namespace {

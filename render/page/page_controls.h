@@ -1,10 +1,10 @@
 // What can be changed on a farm, place by place and pipe by pipe.
 #pragma once
 
-#include "model/farm.h"
-#include "model/yaml_tree.h"
-#include "render/json_text.h"
-#include "solver/steady_answer.h"
+#include "model/farm/farm.h"
+#include "model/text/yaml_tree.h"
+#include "render/document/json_text.h"
+#include "solver/answer/steady_answer.h"
 
 namespace leat::render {
 

@@ -4,10 +4,10 @@
 
 #include <fmt/format.h>
 
-#include "render/chart/profile_chart.h"
-#include "render/number_text.h"
-#include "render/profile_words.h"
-#include "solver/profile.h"
+#include "render/pictures/chart/profile_chart.h"
+#include "render/words/number_text.h"
+#include "render/words/profile_words.h"
+#include "solver/profile/profile.h"
 
 namespace leat::render {
 namespace {

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "render/json_text.h"
+#include "render/document/json_text.h"
 #include "render/page/live_farm.h"
 #include "render/page/page_view.h"
 

@@ -8,17 +8,17 @@
 
 #include <fmt/format.h>
 
-#include "render/cautions.h"
-#include "render/diagnostic_text.h"
-#include "render/json_report.h"
-#include "render/load_case_words.h"
+#include "render/commands/solve/json_report.h"
 #include "render/page/page_controls.h"
 #include "render/page/page_tables.h"
 #include "render/page/page_tree.h"
-#include "render/schematic/pressure_scale.h"
-#include "render/schematic/schematic.h"
-#include "render/situation_text.h"
-#include "solver/steady.h"
+#include "render/pictures/schematic/pressure_scale.h"
+#include "render/pictures/schematic/schematic.h"
+#include "render/words/cautions.h"
+#include "render/words/diagnostic_text.h"
+#include "render/words/load_case_words.h"
+#include "render/words/situation_text.h"
+#include "solver/steady/steady.h"
 
 namespace leat::render {
 namespace {

@@ -8,8 +8,8 @@
 
 #include <fmt/format.h>
 
-#include "render/number_text.h"
-#include "render/table_cells.h"
+#include "render/words/number_text.h"
+#include "render/words/table_cells.h"
 
 namespace leat::render {
 namespace {

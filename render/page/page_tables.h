@@ -3,9 +3,9 @@
 
 #include <optional>
 
-#include "model/farm.h"
-#include "render/json_text.h"
-#include "solver/steady_answer.h"
+#include "model/farm/farm.h"
+#include "render/document/json_text.h"
+#include "solver/answer/steady_answer.h"
 
 namespace leat::render {
 

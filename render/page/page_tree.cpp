@@ -4,8 +4,8 @@
 #include <optional>
 #include <utility>
 
-#include "model/problem_list.h"
-#include "model/variant_reader.h"
+#include "model/keys/variant_reader.h"
+#include "model/text/problem_list.h"
 
 namespace leat::render {
 

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "model/yaml_tree.h"
+#include "model/text/yaml_tree.h"
 
 namespace leat::render {
 

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "model/farm_file.h"
-#include "solver/steady_answer.h"
+#include "model/keys/farm_file.h"
+#include "solver/answer/steady_answer.h"
 
 namespace leat::render {
 

@@ -11,7 +11,7 @@
 
 #include <fmt/format.h>
 
-#include "solver/audit.h"
+#include "solver/audit/audit.h"
 #include "solver/audit/pipe_parts.h"
 #include "solver/audit/pipe_walk.h"
 

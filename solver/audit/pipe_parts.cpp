@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "model/fitting_catalogue.h"
+#include "model/catalogue/fitting_catalogue.h"
 #include "solver/audit/lifter_laws.h"
 #include "solver/audit/plain_law.h"
 

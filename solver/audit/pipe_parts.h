@@ -7,9 +7,9 @@
 #include <set>
 #include <vector>
 
-#include "model/farm.h"
-#include "solver/pipe_geometry.h"
-#include "solver/steady_answer.h"
+#include "model/farm/farm.h"
+#include "solver/answer/steady_answer.h"
+#include "solver/network/pipe_geometry.h"
 
 namespace leat::solver::audit {
 

@@ -2,7 +2,7 @@
 // solver/hydraulics: slow, without slopes, for checking an answer only.
 #pragma once
 
-#include "model/farm.h"
+#include "model/farm/farm.h"
 
 namespace leat::solver::audit {
 

@@ -1,7 +1,7 @@
 // The air's own pressure by altitude.
 #pragma once
 
-#include "model/quantity.h"
+#include "model/quantity/quantity.h"
 
 namespace leat::hydraulics {
 

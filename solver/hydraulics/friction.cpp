@@ -3,7 +3,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "model/quantity.h"
+#include "model/quantity/quantity.h"
 
 namespace leat::hydraulics {
 namespace {

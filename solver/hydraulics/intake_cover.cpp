@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "model/quantity.h"
+#include "model/quantity/quantity.h"
 
 namespace leat::hydraulics {
 

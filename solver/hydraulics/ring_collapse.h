@@ -1,7 +1,7 @@
 // Pipe that suction flattens: buckling of an unsupported ring.
 #pragma once
 
-#include "model/quantity.h"
+#include "model/quantity/quantity.h"
 
 namespace leat::hydraulics {
 

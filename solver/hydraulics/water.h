@@ -1,7 +1,7 @@
 // What water itself is like: density, viscosity and vapour pressure by temperature.
 #pragma once
 
-#include "model/quantity.h"
+#include "model/quantity/quantity.h"
 
 namespace leat::hydraulics {
 

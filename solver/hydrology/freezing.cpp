@@ -4,21 +4,21 @@
 #include <cmath>
 #include <numbers>
 
+#include "model/quantity/conversion.h"
 #include "solver/hydrology/humidity.h"
 
 namespace leat::hydrology {
 namespace {
 
-constexpr double pi = std::numbers::pi;
 constexpr double water_heat_J_m3_K = 4.21e6;      // water near 0 C: 1000 kg/m3, 4.21 kJ/kg K
 constexpr double latent_heat_J_m3 = 334e3 * 1e3;  // of fusion, by volume of water
-constexpr double seconds_per_hour = 3600.0;
 
 double wall_resistance_m_K_W(const PipeWall& wall) {
   const double insulated_m = wall.outside_diameter_m + 2.0 * wall.insulation_m;
-  return std::log(wall.outside_diameter_m / wall.bore_m) / (2.0 * pi * wall.conductivity_W_m_K) +
+  return std::log(wall.outside_diameter_m / wall.bore_m) /
+             (2.0 * std::numbers::pi * wall.conductivity_W_m_K) +
          std::log(insulated_m / wall.outside_diameter_m) /
-             (2.0 * pi * wall.insulation_conductivity_W_m_K);
+             (2.0 * std::numbers::pi * wall.insulation_conductivity_W_m_K);
 }
 
 }  // namespace
@@ -44,7 +44,8 @@ double air_film_W_m2_K(double outside_diameter_m, double wind_m_s) {
 
 double exposed_loss_W_m_K(const PipeWall& wall, double wind_m_s) {
   const double outermost_m = wall.outside_diameter_m + 2.0 * wall.insulation_m;
-  const double film_m_K_W = 1.0 / (pi * outermost_m * air_film_W_m2_K(outermost_m, wind_m_s));
+  const double film_m_K_W =
+      1.0 / (std::numbers::pi * outermost_m * air_film_W_m2_K(outermost_m, wind_m_s));
   return 1.0 / (wall_resistance_m_K_W(wall) + film_m_K_W);
 }
 
@@ -54,8 +55,8 @@ double buried_loss_W_m_K(const PipeWall& wall,
   const double outermost_m = wall.outside_diameter_m + 2.0 * wall.insulation_m;
   const double ratio =
       std::max(2.0 * middle_depth_m / outermost_m, 1.0);  // 1: it lies at the surface
-  return 1.0 /
-         (wall_resistance_m_K_W(wall) + std::acosh(ratio) / (2.0 * pi * soil_conductivity_W_m_K));
+  return 1.0 / (wall_resistance_m_K_W(wall) +
+                std::acosh(ratio) / (2.0 * std::numbers::pi * soil_conductivity_W_m_K));
 }
 
 std::optional<double> least_pipe_flow_m3_s(
@@ -78,7 +79,7 @@ std::optional<FreezingHours> still_pipe_hours(double loss_W_m_K,
   if (!(surroundings_C < 0.0)) {
     return std::nullopt;
   }
-  const double water_m2 = 0.25 * pi * bore_m * bore_m;
+  const double water_m2 = 0.25 * std::numbers::pi * bore_m * bore_m;
   const double cooling = std::log((std::max(water_C, 0.0) - surroundings_C) / -surroundings_C);
   const double to_ice_s = water_heat_J_m3_K * water_m2 / loss_W_m_K * cooling;
   const double to_solid_s = to_ice_s + latent_heat_J_m3 * water_m2 / (loss_W_m_K * -surroundings_C);

@@ -5,7 +5,7 @@
 #include <stdexcept>
 #include <utility>
 
-#include "model/quantity.h"
+#include "model/quantity/quantity.h"
 
 namespace leat::hydrology {
 

@@ -7,8 +7,6 @@
 namespace leat::hydrology {
 namespace {
 
-constexpr double pi = std::numbers::pi;
-
 double fourth_power_of_kelvin(double temperature_C) {
   const double square = (temperature_C + 273.16) * (temperature_C + 273.16);  // as FAO-56 has it
   return square * square;
@@ -18,8 +16,8 @@ double fourth_power_of_kelvin(double temperature_C) {
 
 SunDay sun_day(double latitude_degrees, int day_of_year) {
   constexpr double solar_constant_MJ_m2_min = 0.0820;
-  const double latitude = latitude_degrees * pi / 180.0;
-  const double turn = 2.0 * pi * day_of_year / 365.0;
+  const double latitude = latitude_degrees * std::numbers::pi / 180.0;
+  const double turn = 2.0 * std::numbers::pi * day_of_year / 365.0;
   const double inverse_distance = 1.0 + 0.033 * std::cos(turn);
   const double declination = 0.409 * std::sin(turn - 1.39);
   const double sunset =
@@ -27,9 +25,11 @@ SunDay sun_day(double latitude_degrees, int day_of_year) {
   const double height_sum = sunset * std::sin(latitude) * std::sin(declination) +
                             std::cos(latitude) * std::cos(declination) * std::sin(sunset);
   // Rounding may leave a speck below nothing where the sun does not rise.
-  return {.extraterrestrial_MJ_m2 = std::max(
-              24.0 * 60.0 / pi * solar_constant_MJ_m2_min * inverse_distance * height_sum, 0.0),
-          .daylight_h = 24.0 / pi * sunset};
+  return {
+      .extraterrestrial_MJ_m2 = std::max(
+          24.0 * 60.0 / std::numbers::pi * solar_constant_MJ_m2_min * inverse_distance * height_sum,
+          0.0),
+      .daylight_h = 24.0 / std::numbers::pi * sunset};
 }
 
 double radiation_from_sunshine_MJ_m2(const SunDay& sun, double sunshine_h) {

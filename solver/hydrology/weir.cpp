@@ -4,7 +4,7 @@
 #include <numbers>
 #include <stdexcept>
 
-#include "model/quantity.h"
+#include "model/quantity/quantity.h"
 
 namespace leat::hydrology {
 namespace {

@@ -3,9 +3,9 @@
 
 #include <fmt/format.h>
 
+#include "model/quantity/spoken_amount.h"
+#include "solver/findings/trapped_air.h"
 #include "solver/improve/possible_changes.h"
-#include "solver/spoken_amount.h"
-#include "solver/trapped_air.h"
 
 namespace leat::solver {
 

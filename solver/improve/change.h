@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "model/farm.h"
+#include "model/farm/farm.h"
 
 namespace leat::solver {
 

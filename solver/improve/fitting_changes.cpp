@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "model/fitting_catalogue.h"
+#include "model/catalogue/fitting_catalogue.h"
 #include "solver/improve/possible_changes.h"
 
 namespace leat::solver {

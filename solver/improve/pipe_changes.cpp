@@ -4,8 +4,8 @@
 
 #include <fmt/format.h>
 
-#include "model/fitting_catalogue.h"
-#include "model/pipe_catalogue.h"
+#include "model/catalogue/fitting_catalogue.h"
+#include "model/catalogue/pipe_catalogue.h"
 #include "solver/improve/possible_changes.h"
 
 namespace leat::solver {

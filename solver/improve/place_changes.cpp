@@ -6,9 +6,9 @@
 
 #include <fmt/format.h>
 
-#include "solver/farm_input.h"
+#include "model/quantity/spoken_amount.h"
 #include "solver/improve/possible_changes.h"
-#include "solver/spoken_amount.h"
+#include "solver/uncertainty/farm_input.h"
 
 namespace leat::solver {
 

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "model/herd_catalogue.h"
+#include "model/catalogue/herd_catalogue.h"
 
 namespace leat::solver {
 

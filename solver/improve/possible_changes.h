@@ -5,9 +5,9 @@
 #include <optional>
 #include <vector>
 
-#include "model/farm.h"
+#include "model/farm/farm.h"
+#include "solver/answer/steady_answer.h"
 #include "solver/improve/change.h"
-#include "solver/steady_answer.h"
 
 namespace leat::solver {
 

@@ -9,7 +9,7 @@
 #include <utility>
 
 #include "solver/nodal/residual.h"
-#include "solver/sensitivities.h"
+#include "solver/uncertainty/sensitivities.h"
 
 namespace leat::solver {
 

@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <vector>
 
-#include "solver/flow_state.h"
+#include "solver/flow/flow_state.h"
 #include "solver/improve/change.h"
 #include "solver/improve/possible_changes.h"
 

@@ -5,15 +5,15 @@
 
 #include <fmt/format.h>
 
-#include "solver/sensitivities.h"
-#include "solver/spoken_amount.h"
+#include "model/quantity/spoken_amount.h"
+#include "solver/uncertainty/sensitivities.h"
 
 namespace leat::solver {
 
 namespace {
 
 /// Below this it is nothing: 0.06 mL a minute.
-constexpr double least_gain_m3_s = 1e-9;
+constexpr double least_small_gain_m3_s = 1e-9;
 
 SmallChange small_change(const ChangeAim& aim, const InputSensitivity& one) {
   SmallChange change;
@@ -44,7 +44,7 @@ std::vector<SmallChange> small_changes(const ChangeAim& aim, const FlowState& st
   std::vector<SmallChange> found;
   for (const InputSensitivity& one : sensitivities.of(sensitivities.delivered(aim.place))) {
     SmallChange change = small_change(aim, one);
-    if (std::abs(change.gain_m3_s) > least_gain_m3_s) {
+    if (std::abs(change.gain_m3_s) > least_small_gain_m3_s) {
       found.push_back(std::move(change));
     }
   }

@@ -3,8 +3,8 @@
 
 #include <vector>
 
-#include "solver/flow_state.h"
-#include "solver/improve.h"
+#include "solver/flow/flow_state.h"
+#include "solver/improve/improve.h"
 #include "solver/improve/possible_changes.h"
 
 namespace leat::solver {

@@ -7,11 +7,11 @@
 
 #include <fmt/format.h>
 
-#include "solver/compare.h"
-#include "solver/judgements.h"
-#include "solver/solved_case.h"
-#include "solver/spoken_amount.h"
-#include "solver/steady.h"
+#include "model/quantity/spoken_amount.h"
+#include "solver/compare/compare.h"
+#include "solver/findings/states.h"
+#include "solver/flow/solved_case.h"
+#include "solver/steady/steady.h"
 
 namespace leat::solver {
 

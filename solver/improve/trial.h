@@ -5,11 +5,11 @@
 #include <optional>
 #include <vector>
 
-#include "model/farm.h"
+#include "model/farm/farm.h"
+#include "solver/answer/steady_answer.h"
+#include "solver/flow/warm_cases.h"
 #include "solver/improve/change.h"
 #include "solver/improve/possible_changes.h"
-#include "solver/steady_answer.h"
-#include "solver/warm_cases.h"
 
 namespace leat::solver {
 

@@ -8,6 +8,10 @@
 
 namespace leat::nodal {
 
+/// A node that no equation touches (all its edges closed by their limits) keeps its head instead of
+/// making the matrix singular.
+inline constexpr double idle_diagonal = 1e-12;
+
 /// Which pairs of unknowns an edge couples: rows and columns of the unknowns at its two sides, or
 /// `no_unknown` where a side is fixed or outside.
 struct Coupling {

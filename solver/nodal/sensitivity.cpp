@@ -12,8 +12,6 @@ namespace leat::nodal {
 
 namespace {
 
-/// As in the iteration: a node that no equation touches keeps its head.
-constexpr double idle_diagonal = 1e-12;
 /// S of the pieces that hold a flow at nothing or at its limit; the answer does not hang on it.
 constexpr double scale_s_m2 = 1e5;
 

@@ -13,9 +13,6 @@ namespace {
 
 constexpr double not_a_head = std::numeric_limits<double>::quiet_NaN();
 
-/// A node that no equation touches (all its edges closed by their limits) keeps its head instead of
-/// making the matrix singular.
-constexpr double idle_diagonal = 1e-12;
 /// A store's water is known to a few units in the last place, however short the step.
 constexpr double store_rounding = 8.0 * std::numeric_limits<double>::epsilon();
 

@@ -1,14 +1,11 @@
 #include "solver/size/day_below.h"
 
-#include "solver/place_answers.h"
+#include "model/quantity/conversion.h"
+#include "solver/flow/place_answers.h"
 
 namespace leat::solver {
 
-namespace {
-
-constexpr double seconds_per_day = 86400.0;
-
-}  // namespace
+namespace {}  // namespace
 
 std::optional<double> day_amount_m3(const model::Farm& farm,
                                     const model::Place& place,

@@ -4,8 +4,8 @@
 #include <memory>
 #include <utility>
 
-#include "solver/judgements.h"
-#include "solver/place_answers.h"
+#include "solver/findings/states.h"
+#include "solver/flow/place_answers.h"
 #include "solver/size/day_below.h"
 
 namespace leat::solver {

@@ -6,8 +6,8 @@
 #include <optional>
 #include <vector>
 
-#include "model/farm.h"
-#include "solver/network_of_farm.h"
+#include "model/farm/farm.h"
+#include "solver/network/network_of_farm.h"
 #include "solver/size/size_choice.h"
 
 namespace leat::solver {

@@ -8,8 +8,8 @@
 
 #include <fmt/format.h>
 
-#include "model/pipe_resize.h"
-#include "solver/pipe_geometry.h"
+#include "model/edit/pipe_resize.h"
+#include "solver/network/pipe_geometry.h"
 
 namespace leat::solver {
 

@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "model/farm.h"
+#include "model/farm/farm.h"
 
 namespace leat::solver {
 

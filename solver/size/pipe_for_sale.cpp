@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <numbers>
 
-#include "model/pipe_catalogue.h"
+#include "model/catalogue/pipe_catalogue.h"
 
 namespace leat::solver {
 

@@ -5,7 +5,8 @@
 
 #include <fmt/format.h>
 
-#include "model/herd_catalogue.h"
+#include "model/catalogue/herd_catalogue.h"
+#include "model/quantity/conversion.h"
 #include "solver/size/day_below.h"
 #include "solver/size/store_season.h"
 
@@ -13,8 +14,6 @@ namespace leat::solver {
 
 namespace {
 
-constexpr double seconds_per_hour = 3600.0;
-constexpr double seconds_per_day = 86400.0;
 constexpr double herd_share = 0.25;     // of a day's amount, for a herd that comes at once
 constexpr double gallons_a_head = 2.0;  // refilled within the hour
 constexpr double short_dry_spell_days = 3.0;

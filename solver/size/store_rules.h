@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "model/farm.h"
-#include "solver/steady_answer.h"
+#include "model/farm/farm.h"
+#include "solver/answer/steady_answer.h"
 
 namespace leat::solver {
 

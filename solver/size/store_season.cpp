@@ -4,7 +4,7 @@
 #include <cmath>
 #include <map>
 
-#include "solver/season.h"
+#include "solver/season/season.h"
 #include "solver/size/day_below.h"
 
 namespace leat::solver {

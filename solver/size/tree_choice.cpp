@@ -4,7 +4,7 @@
 #include <cmath>
 #include <cstddef>
 
-#include "solver/judgements.h"
+#include "solver/findings/states.h"
 
 namespace leat::solver {
 

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <map>
 
-#include "solver/judgements.h"
-#include "solver/steady.h"
+#include "solver/findings/states.h"
+#include "solver/steady/steady.h"
 
 namespace leat::solver {
 

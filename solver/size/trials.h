@@ -9,10 +9,10 @@
 #include <utility>
 #include <vector>
 
-#include "model/farm.h"
+#include "model/farm/farm.h"
+#include "solver/answer/steady_answer.h"
 #include "solver/size/laid_farm.h"
 #include "solver/size/pipe_for_sale.h"
-#include "solver/steady_answer.h"
 
 namespace leat::solver {
 

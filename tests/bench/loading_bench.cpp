@@ -5,7 +5,7 @@
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
 
-#include "model/farm_file.h"
+#include "model/keys/farm_file.h"
 
 namespace leat::bench {
 

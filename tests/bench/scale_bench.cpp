@@ -8,7 +8,7 @@
 #include <benchmark/benchmark.h>
 #include <malloc.h>
 
-#include "solver/flow_state.h"
+#include "solver/flow/flow_state.h"
 #include "solver/nodal/newton.h"
 #include "tests/support/large_scheme.h"
 

@@ -5,11 +5,11 @@
 
 #include <benchmark/benchmark.h>
 
-#include "model/farm_file.h"
-#include "solver/farm_stores.h"
-#include "solver/network_of_farm.h"
+#include "model/keys/farm_file.h"
+#include "solver/network/farm_stores.h"
+#include "solver/network/network_of_farm.h"
 #include "solver/nodal/newton.h"
-#include "solver/season.h"
+#include "solver/season/season.h"
 #include "tests/bench/season_farm.h"
 
 namespace leat::bench {

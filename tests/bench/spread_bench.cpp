@@ -9,8 +9,8 @@
 
 #include <benchmark/benchmark.h>
 
-#include "solver/draw_solver.h"
-#include "solver/spread.h"
+#include "solver/uncertainty/sample_solver.h"
+#include "solver/uncertainty/spread.h"
 #include "tests/support/random_farm.h"
 
 namespace leat::bench {

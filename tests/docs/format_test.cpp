@@ -8,9 +8,9 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
-#include "model/farm_file.h"
-#include "model/problem_list.h"
-#include "model/yaml_tree.h"
+#include "model/keys/farm_file.h"
+#include "model/text/problem_list.h"
+#include "model/text/yaml_tree.h"
 #include "tests/docs/shown_runs.h"
 
 namespace leat::tests {
@@ -53,7 +53,7 @@ void collect_objects(const Json& node, const std::string& where, SchemaObjects& 
 
 SchemaObjects schema_objects() {
   SchemaObjects objects;
-  collect_objects(Json::parse(document("model/farm.schema.json")), "", objects);
+  collect_objects(Json::parse(document("model/keys/farm.schema.json")), "", objects);
   return objects;
 }
 
@@ -155,7 +155,7 @@ TEST_CASE("FORMAT.md writes bold the keys that a whole farm requires, and no oth
                                                        {"pumps", "Pumps"},
                                                        {"rams", "Rams"}};
   // What is not based on another file.
-  const Json whole = Json::parse(document("model/farm.schema.json")).at("else");
+  const Json whole = Json::parse(document("model/keys/farm.schema.json")).at("else");
   CHECK(bold_keys("At the top") == whole.at("required").get<Names>());
   CHECK(bold_keys("Measured") == Names{"at"});
   for (const auto& [plural, heading] : headings) {

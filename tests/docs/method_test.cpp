@@ -12,7 +12,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "model/quantity.h"
+#include "model/quantity/quantity.h"
 #include "solver/hydraulics/air_pressure.h"
 #include "solver/hydraulics/air_sweep.h"
 #include "solver/hydraulics/friction.h"
@@ -30,8 +30,8 @@
 #include "solver/hydrology/ram.h"
 #include "solver/hydrology/seepage.h"
 #include "solver/hydrology/weir.h"
-#include "solver/measurement_error.h"
 #include "solver/nodal/smooth_min.h"
+#include "solver/uncertainty/measurement_error.h"
 #include "tests/docs/document.h"
 
 namespace leat::tests {

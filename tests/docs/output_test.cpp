@@ -13,11 +13,11 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
-#include "model/farm_file.h"
-#include "render/command_table.h"
+#include "model/keys/farm_file.h"
+#include "render/cli/command_table.h"
 #include "render/page/live_farm.h"
 #include "render/page/page_state.h"
-#include "solver/judgements.h"
+#include "solver/findings/states.h"
 #include "tests/docs/shown_runs.h"
 #include "tests/render/run_words.h"
 

@@ -9,7 +9,7 @@ import { isMap, isScalar, isSeq, parseDocument } from "yaml";
 import { LanguageServer } from "./language_server.mjs";
 
 const [leat, work, root] = process.argv.slice(2);
-const schema_file = join(root, "model/farm.schema.json");
+const schema_file = join(root, "model/keys/farm.schema.json");
 const schema = JSON.parse(readFileSync(schema_file, "utf8"));
 const yaml = {
   validate: true,

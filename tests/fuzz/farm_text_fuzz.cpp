@@ -3,13 +3,13 @@
 #include <cstdint>
 #include <string_view>
 
-#include "model/farm_file.h"
-#include "render/diagnostic_text.h"
-#include "render/json_report.h"
-#include "render/prime_report.h"
-#include "render/table_report.h"
-#include "solver/prime.h"
-#include "solver/steady.h"
+#include "model/keys/farm_file.h"
+#include "render/commands/prime/prime_report.h"
+#include "render/commands/solve/json_report.h"
+#include "render/commands/solve/table_report.h"
+#include "render/words/diagnostic_text.h"
+#include "solver/prime/prime.h"
+#include "solver/steady/steady.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
   using namespace leat;

@@ -4,10 +4,10 @@
 #include <string>
 #include <string_view>
 
-#include "model/farm_file.h"
-#include "render/diagnostic_text.h"
-#include "render/fit_report.h"
-#include "solver/fit.h"
+#include "model/keys/farm_file.h"
+#include "render/commands/fit/fit_report.h"
+#include "render/words/diagnostic_text.h"
+#include "solver/fit/fit.h"
 #include "tests/fuzz/page_farm.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {

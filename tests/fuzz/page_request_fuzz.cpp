@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 
-#include "model/farm_file.h"
+#include "model/keys/farm_file.h"
 #include "render/page/live_farm.h"
 #include "render/page/page_request.h"
 #include "tests/fuzz/page_farm.h"

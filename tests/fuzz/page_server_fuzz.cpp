@@ -18,9 +18,9 @@
 #include <sys/socket.h>
 #include <unistd.h>
 
-#include "model/farm_file.h"
+#include "model/keys/farm_file.h"
+#include "render/commands/try/page_server.h"
 #include "render/page/live_farm.h"
-#include "render/page/page_server.h"
 #include "tests/fuzz/page_farm.h"
 
 namespace {

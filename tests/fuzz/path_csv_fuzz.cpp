@@ -3,8 +3,8 @@
 #include <cstdint>
 #include <string_view>
 
-#include "model/path_csv.h"
-#include "model/problem_list.h"
+#include "model/keys/path_csv.h"
+#include "model/text/problem_list.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
   using namespace leat::model;

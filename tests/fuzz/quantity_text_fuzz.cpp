@@ -3,7 +3,7 @@
 #include <cstdint>
 #include <string_view>
 
-#include "model/quantity_text.h"
+#include "model/quantity/quantity_text.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
   using namespace leat::model;

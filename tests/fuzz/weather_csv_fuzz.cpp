@@ -3,9 +3,9 @@
 #include <cstdint>
 #include <string_view>
 
-#include "model/dated_record.h"
-#include "model/problem_list.h"
-#include "model/weather_csv.h"
+#include "model/keys/dated_record.h"
+#include "model/keys/weather_csv.h"
+#include "model/text/problem_list.h"
 
 namespace {
 

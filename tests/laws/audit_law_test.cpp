@@ -4,8 +4,8 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/audit.h"
-#include "solver/steady.h"
+#include "solver/audit/audit.h"
+#include "solver/steady/steady.h"
 #include "tests/support/farms_asked.h"
 #include "tests/support/random_farm.h"
 

@@ -1,12 +1,11 @@
 // A solve that begins where the last one ended finds the same water.
-#include "solver/carry_over.h"
-
 #include <cmath>
 
 #include <catch2/catch.hpp>
 
-#include "solver/pipes_by_place.h"
-#include "solver/siphon_rounds.h"
+#include "solver/flow/carried_start.h"
+#include "solver/flow/status_changes.h"
+#include "solver/network/pipes_by_place.h"
 #include "tests/support/random_farm.h"
 
 namespace leat::solver {

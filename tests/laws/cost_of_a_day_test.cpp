@@ -1,7 +1,7 @@
 // What reading one day of a season costs: no memory but the first day's.
 #include <catch2/catch.hpp>
 
-#include "solver/day_values.h"
+#include "solver/day/day_values.h"
 #include "tests/support/allocation_count.h"
 #include "tests/support/farm_text.h"
 

@@ -63,8 +63,9 @@ std::uint64_t requests_of_a_solve(NodalSolver& solver, const RandomNetwork& farm
 
 }  // namespace
 
-TEST_CASE("after one yield changes by a twentieth nearly all farms are solved again within three steps",
-          "[law]") {
+TEST_CASE(
+    "after one yield changes by a twentieth nearly all farms are solved again within three steps",
+    "[law]") {
   // Newton's error falls quadratically from the change made: 5 % of a head of metres needs three
   // or four steps to 1e-8 m. A limit that lets go on the way costs more.
   int changed = 0;

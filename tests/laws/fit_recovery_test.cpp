@@ -12,7 +12,7 @@
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
-#include "solver/fit_words.h"
+#include "solver/fit/fit_words.h"
 #include "tests/support/farms_asked.h"
 #include "tests/support/hidden_cause.h"
 

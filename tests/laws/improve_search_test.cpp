@@ -11,13 +11,13 @@
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
-#include "solver/improve.h"
+#include "solver/findings/states.h"
+#include "solver/flow/solved_case.h"
+#include "solver/flow/warm_cases.h"
+#include "solver/improve/improve.h"
 #include "solver/improve/possible_changes.h"
 #include "solver/improve/shortlist.h"
-#include "solver/judgements.h"
-#include "solver/solved_case.h"
-#include "solver/steady.h"
-#include "solver/warm_cases.h"
+#include "solver/steady/steady.h"
 #include "tests/support/farms_asked.h"
 #include "tests/support/random_farm.h"
 

@@ -3,7 +3,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/flow_state.h"
+#include "solver/flow/flow_state.h"
 #include "tests/support/water_laws.h"
 
 namespace leat::tests {

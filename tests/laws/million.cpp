@@ -21,9 +21,9 @@
 
 #include <fmt/format.h>
 
-#include "solver/audit.h"
-#include "solver/flow_state.h"
-#include "solver/steady.h"
+#include "solver/audit/audit.h"
+#include "solver/flow/flow_state.h"
+#include "solver/steady/steady.h"
 #include "tests/support/random_farm.h"
 #include "tests/support/water_laws.h"
 

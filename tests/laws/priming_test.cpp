@@ -7,7 +7,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/prime.h"
+#include "solver/prime/prime.h"
 #include "tests/support/random_farm.h"
 
 namespace leat::tests {

@@ -5,8 +5,8 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/flow_state.h"
-#include "solver/steady.h"
+#include "solver/flow/flow_state.h"
+#include "solver/steady/steady.h"
 #include "tests/support/farms_asked.h"
 #include "tests/support/random_farm.h"
 #include "tests/support/water_laws.h"

@@ -5,8 +5,8 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/day_values.h"
-#include "solver/season.h"
+#include "solver/day/day_values.h"
+#include "solver/season/season.h"
 #include "tests/support/farms_asked.h"
 #include "tests/support/random_season.h"
 

@@ -1,7 +1,7 @@
 // Laws of a season's spread on random farms: it never fails, is in order, and depends on no thread.
 #include <catch2/catch.hpp>
 
-#include "solver/season_spread.h"
+#include "solver/uncertainty/season_spread.h"
 #include "tests/support/farms_asked.h"
 #include "tests/support/random_season.h"
 

@@ -7,8 +7,8 @@
 
 #include <catch2/catch.hpp>
 
-#include "model/fitting_catalogue.h"
-#include "solver/steady.h"
+#include "model/catalogue/fitting_catalogue.h"
+#include "solver/steady/steady.h"
 #include "tests/support/random_farm.h"
 
 namespace leat::tests {

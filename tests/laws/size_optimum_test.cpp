@@ -9,10 +9,10 @@
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
-#include "model/pipe_catalogue.h"
-#include "solver/size.h"
+#include "model/catalogue/pipe_catalogue.h"
+#include "solver/size/size.h"
 #include "solver/size/size_choice.h"
-#include "solver/steady.h"
+#include "solver/steady/steady.h"
 #include "tests/support/farm_text.h"
 
 namespace leat {

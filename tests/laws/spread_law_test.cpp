@@ -5,12 +5,12 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/draw_solver.h"
-#include "solver/drawn_farm.h"
+#include "solver/flow/place_answers.h"
 #include "solver/nodal/residual.h"
-#include "solver/place_answers.h"
-#include "solver/sensitivities.h"
-#include "solver/steady.h"
+#include "solver/steady/steady.h"
+#include "solver/uncertainty/sample_solver.h"
+#include "solver/uncertainty/sampled_farm.h"
+#include "solver/uncertainty/sensitivities.h"
 #include "tests/support/farms_asked.h"
 #include "tests/support/random_farm.h"
 

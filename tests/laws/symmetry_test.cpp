@@ -9,7 +9,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/steady.h"
+#include "solver/steady/steady.h"
 #include "tests/support/random_farm.h"
 
 namespace leat::tests {

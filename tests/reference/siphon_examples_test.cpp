@@ -6,7 +6,7 @@
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
-#include "model/quantity.h"
+#include "model/quantity/quantity.h"
 #include "solver/hydraulics/water.h"
 #include "tests/support/book_farm.h"
 

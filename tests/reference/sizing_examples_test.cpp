@@ -4,8 +4,8 @@
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
-#include "solver/place_answers.h"
-#include "solver/size.h"
+#include "solver/flow/place_answers.h"
+#include "solver/size/size.h"
 #include "solver/size/size_choice.h"
 #include "tests/support/farm_text.h"
 

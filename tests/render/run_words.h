@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "render/run.h"
+#include "render/cli/run.h"
 
 namespace leat::render {
 

@@ -1,8 +1,8 @@
 // A small farm and an answer to it, set by hand: reports are tested on values, not on the solver.
 #pragma once
 
-#include "model/farm.h"
-#include "solver/steady_answer.h"
+#include "model/farm/farm.h"
+#include "solver/answer/steady_answer.h"
 
 namespace leat::render {
 

@@ -6,8 +6,8 @@
 #include <limits>
 #include <vector>
 
-#include "model/farm.h"
-#include "solver/season_answer.h"
+#include "model/farm/farm.h"
+#include "solver/answer/season_answer.h"
 
 namespace leat::render {
 

@@ -6,9 +6,9 @@
 #include <string>
 #include <utility>
 
-#include "model/farm_file.h"
-#include "solver/flow_state.h"
-#include "solver/steady.h"
+#include "model/keys/farm_file.h"
+#include "solver/flow/flow_state.h"
+#include "solver/steady/steady.h"
 
 namespace leat::tests {
 

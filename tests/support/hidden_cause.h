@@ -6,7 +6,7 @@
 #include <optional>
 #include <vector>
 
-#include "solver/fit.h"
+#include "solver/fit/fit.h"
 #include "tests/support/random_farm.h"
 
 namespace leat::tests {

@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <cstdint>
 
-#include "model/farm.h"
+#include "model/farm/farm.h"
 
 namespace leat::tests {
 

@@ -7,7 +7,7 @@
 
 #include <fmt/format.h>
 
-#include "model/fitting_catalogue.h"
+#include "model/catalogue/fitting_catalogue.h"
 
 namespace leat::tests {
 

@@ -6,7 +6,7 @@
 #include <memory>
 #include <vector>
 
-#include "solver/network_of_farm.h"
+#include "solver/network/network_of_farm.h"
 #include "tests/support/random_farm.h"
 
 namespace leat::tests {

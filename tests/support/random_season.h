@@ -3,7 +3,7 @@
 
 #include <cstdint>
 
-#include "model/farm.h"
+#include "model/farm/farm.h"
 
 namespace leat::tests {
 

@@ -5,7 +5,7 @@
 #include <optional>
 #include <string>
 
-#include "solver/flow_state.h"
+#include "solver/flow/flow_state.h"
 
 namespace leat::tests {
 

@@ -1,0 +1,273 @@
+// The farm as plain values: what stands where, and which pipe joins what. Built by the loader
+// (farm_file.h), read by the solver and by what people see. Knows no solver.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "model/farm/farm_season.h"
+#include "model/farm/map_position.h"
+#include "model/farm/month_series.h"
+#include "model/farm/records.h"
+#include "model/quantity/quantity.h"
+#include "model/text/source_position.h"
+
+namespace leat::model {
+
+enum class UnitSystem { Us, Metric };
+
+/// Air and water at the farm.
+struct Site {
+  Length altitude;  // above sea level
+  MonthSeries<Temperature> water = MonthSeries<Temperature>::constant(celsius(15.0));
+  std::vector<Dated<Temperature>> water_record;  // where `water` names a CSV file; dates rise
+  std::optional<Pressure> air_pressure;          // absolute; from the altitude when absent
+  std::optional<double> latitude_degrees;
+  std::optional<MapDegrees> map_origin;  // of places told as [x, y]
+};
+
+/// Some head of one kind of stock.
+struct HerdEntry {
+  std::string animal;  // catalogue name (herd_catalogue.h)
+  MonthSeries<Heads> heads;
+};
+
+/// Nothing was said about what stock drink here.
+struct NoNeed {};
+/// A rate while stock drink.
+struct RateNeed {
+  MonthSeries<Flow> rate;
+};
+/// An amount a day, taken within the trough's hours.
+struct DailyNeed {
+  MonthSeries<Volume> per_day;
+};
+/// So many head of stock; the amount a day comes from the catalogue.
+struct HerdNeed {
+  std::vector<HerdEntry> herd;
+};
+using Need = std::variant<NoNeed, RateNeed, DailyNeed, HerdNeed>;
+
+/// A spring box: holds its overflow level while the pipe takes less than the yield.
+struct Spring {
+  Elevation overflow;
+  Elevation intake;
+  MonthSeries<Flow> yield;
+  std::vector<Dated<Flow>> yield_record;  // where `yield` came from a CSV file; dates rise
+  bool intake_assumed = false;  // not given: the paths of the spring's pipes say where they start
+};
+
+/// A creek or a pool in it: a surface whose level the farm does not change.
+struct Creek {
+  MonthSeries<Elevation> surface;
+  std::optional<Elevation> intake;
+  std::optional<MonthSeries<Flow>> flow;   // what the creek carries
+  std::optional<MonthSeries<Flow>> spare;  // what may be taken
+  // Where a key names a CSV file: what was measured, dates rising. The month maps above follow.
+  std::vector<Dated<Elevation>> surface_record;
+  std::vector<Dated<Flow>> yield_record;  // of `flow`
+  std::vector<Dated<Flow>> spare_record;
+};
+
+/// A pond: for one moment of steady flow, a surface; over a season, a store.
+struct Pond {
+  MonthSeries<Elevation> surface;
+  std::vector<Dated<Elevation>> surface_record;  // where `surface` names a CSV file; dates rise
+  std::optional<Elevation> intake;
+  PondShape shape;
+  std::optional<Elevation> spills;
+  Seepage seepage;
+  std::optional<Catchment> catchment;
+  HerdNeed stock;  // what drinks from the pond itself; empty: none
+};
+
+/// A tank. Its level is given, or `settles` and is found by the solver.
+struct Tank {
+  Elevation floor;
+  Length full;   // depth when full, above the floor
+  Length depth;  // depth now; equals `full` unless given; meaningless when `settles`
+  bool settles = false;
+  std::optional<Area> area;           // plan area, from diameter, area or volume / full
+  std::optional<Length> float_inlet;  // depth at which the float inlet shuts
+  std::optional<Elevation> intake;
+};
+
+enum class TroughEntry { AboveWater, UnderWater };
+
+struct Trough {
+  Elevation float_level;  // level of the float valve's outlet
+  Need need;
+  Duration within = hours(24.0);
+  std::vector<ClockRange> drinks;                   // hours of the day; empty: unsaid
+  std::optional<Length> seat;                       // bore of the float valve's seat
+  std::optional<std::pair<Flow, Pressure>> passes;  // instead of a seat: flow at a pressure
+  double discharge_coefficient = 0.60;
+  std::optional<Pressure> closes_against;
+  Duration closes_in = seconds(5.0);
+  std::optional<Volume> holds;
+  TroughEntry enters = TroughEntry::AboveWater;
+};
+
+struct Outlet {
+  Elevation level;
+  std::optional<MonthSeries<Flow>> wished;
+  std::optional<Length> opening;  // bore of an orifice at the end; the pipe's own bore when absent
+  double discharge_coefficient = 0.61;
+  bool household = false;
+};
+
+struct Tee {
+  Elevation elevation;
+  bool leaks = false;
+};
+
+using PlaceData = std::variant<Spring, Creek, Pond, Tank, Trough, Outlet, Tee>;
+
+/// A place by name; the order of `Farm::places` is that of the file.
+struct Place {
+  std::string name;
+  PlaceData data;
+  SourcePosition position;  // of the name in the file
+  std::optional<MapPosition> map = {};
+  Instrument surveyed_with = Instrument::Unsaid;  // its level; Unsaid: as the farm
+};
+
+/// Where along a pipe a thing sits.
+struct Placement {
+  enum class Where { Spread, Start, End, AtDistance };
+  Where where = Where::Spread;
+  Length distance;  // along the path as written; only for AtDistance
+};
+
+enum class PipeMaterial { Polyethylene, Pvc, Steel, Hose, SuctionHose, Unknown };
+
+/// What the size text of a pipe says, resolved by the catalogue.
+struct PipeSize {
+  std::string text;  // as written by the user, or the catalogue's own spelling
+  Length bore;
+  std::optional<Length> wall;
+  std::optional<Length> outside_diameter;
+  Length roughness = millimetres(0.0015);
+  std::optional<Pressure> rating;  // at 20 C
+  bool rating_assumed = false;     // sold in several ratings and the lowest was taken
+  std::optional<Pressure> modulus;
+  std::optional<double> friction_factor;
+  std::optional<double> hazen_williams_c;
+  PipeMaterial material = PipeMaterial::Unknown;
+  bool choose = false;  // `size: choose`: for the sizing capability; not solvable yet
+};
+
+struct PathPoint {
+  Length distance;  // horizontal, from the start of the pipe
+  Elevation elevation;
+  SourcePosition position = {};
+};
+
+/// A fitting of the list, resolved: loss coefficient on the pipe's own velocity head.
+struct Fitting {
+  std::string name;  // catalogue name, or "k"
+  int count = 1;
+  double loss_coefficient = 0.0;  // of one piece
+  bool one_way = false;
+  std::optional<Velocity> lifting_velocity;  // below it the loss stays what it is there
+  Length opening_head;                       // spring checks; 0 for all others
+  Placement place;
+  SourcePosition position;
+};
+
+enum class ValveType { Gate, Ball };
+
+struct Valve {
+  ValveType type = ValveType::Gate;
+  double open = 1.0;  // gate: share of the stem's travel; ball: 1 - angle / 90 degrees
+  bool shut = false;
+  std::optional<Placement> place;
+  SourcePosition position;
+};
+
+/// A pipe open to the air from above at one point. Without a top it lets air in and no water out.
+struct Vent {
+  Length distance;
+  std::optional<Elevation> top;
+};
+
+/// Holds the pressure just below it at or under `set`; makes the pipe one-way.
+struct Regulator {
+  Placement place;
+  Pressure set;  // gauge
+};
+
+enum class TankEntry { Rim, Bottom };
+enum class Lies { Unsaid, Buried, Grass, Sun };
+
+struct Pipe {
+  std::string name;
+  std::size_t from = 0;  // index into Farm::places
+  std::size_t to = 0;
+  PipeSize size;
+  Length length;                // along the pipe, slope length
+  std::vector<PathPoint> path;  // empty: runs straight between its ends
+  std::vector<Fitting> fittings;
+  std::optional<Valve> valve;
+  bool one_way = false;
+  std::vector<Vent> vents;
+  std::optional<Regulator> regulator;
+  std::optional<Elevation> ends;  // level of the `to` end
+  std::optional<TankEntry> enters;
+  std::optional<double> entrance_k;
+  std::optional<double> exit_k;
+  Lies lies = Lies::Unsaid;
+  Instrument surveyed_with = Instrument::Unsaid;  // its path; Unsaid: as the farm
+  SourcePosition position;
+};
+
+/// A key that belongs to a later capability and would change what `solve` computes.
+struct UnsolvedKey {
+  std::string what;  // "pump 'hill pump'", "size: choose on pipe 'north run'"
+  SourcePosition position;
+};
+
+struct Farm {
+  std::string file;  // name of the file it was read from, as the user gave it
+  std::string name;
+  UnitSystem show = UnitSystem::Metric;
+  std::optional<std::string> datum;
+  Site site;
+  std::optional<MonthSeries<Temperature>> air;  // mean air temperature, from `weather`
+  std::optional<Weather> weather;
+  std::vector<Place> places;
+  std::vector<Pipe> pipes;
+  std::vector<Pump> pumps;
+  std::vector<Ram> rams;
+  std::vector<FloatBreak> breaks;
+  std::vector<Measurement> measured;
+  std::vector<PipePrice> pipe_prices;
+  std::vector<FittingPrice> fitting_prices;
+  std::vector<PipeStock> stock;
+  Instrument surveyed_with = Instrument::Unsaid;
+  std::optional<std::string> surveyed_by;
+  std::vector<UnsolvedKey> unsolved;
+  std::vector<std::string> notes;  // what was assumed while reading, one sentence each
+};
+
+/// The word for the kind of a place: "spring", "creek", "pond", "tank", "trough", "outlet", "tee".
+[[nodiscard]] const char* kind_word(const Place& place);
+
+/// Whether the place is a body of open water: spring box, creek, pond or tank.
+[[nodiscard]] bool is_open_water(const Place& place);
+
+/// Level of a pipe's two ends [points on the datum], by FORMAT.md: `ends`, then the path's first or
+/// last point, then the place's own level or intake. For a trough or an outlet the place's level.
+/// Levels that vary with the month are taken for `month`.
+[[nodiscard]] Elevation from_end_level(const Farm& farm,
+                                       const Pipe& pipe,
+                                       std::optional<Month> month);
+[[nodiscard]] Elevation to_end_level(const Farm& farm,
+                                     const Pipe& pipe,
+                                     std::optional<Month> month);
+
+}  // namespace leat::model

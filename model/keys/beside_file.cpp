@@ -1,0 +1,37 @@
+#include "model/keys/beside_file.h"
+
+#include <fmt/format.h>
+
+#include "model/text/file_text.h"
+
+namespace leat::model {
+
+bool names_csv(const YamlNode& node) {
+  return node.kind == YamlNode::Kind::Text && node.text.ends_with(".csv");
+}
+
+std::string name_beside(std::string_view name, const std::string& file) {
+  const std::size_t slash = file.rfind('/');
+  if (name.starts_with('/') || slash == std::string::npos) {
+    return std::string(name);
+  }
+  return file.substr(0, slash + 1).append(name);
+}
+
+std::optional<BesideFile> read_beside(const YamlNode& node,
+                                      std::string_view what,
+                                      Reading& reading) {
+  const std::string name = name_beside(node.text, reading.problems.file_of(node.position));
+  auto found = read_file_text(name);
+  if (const auto* const unreadable = std::get_if<Unreadable>(&found)) {
+    reading.problems.add(
+        "unreadable",
+        node.position,
+        fmt::format("{}: '{}' cannot be read: {}", what, node.text, unreadable->why),
+        "the name is taken from the folder of the file it stands in");
+    return std::nullopt;
+  }
+  return BesideFile{name, std::get<std::string>(std::move(found))};
+}
+
+}  // namespace leat::model

@@ -1,0 +1,37 @@
+// What the keeper measured, and what levels were taken with.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "model/farm/records.h"
+#include "model/keys/map_reader.h"
+#include "model/keys/name_registry.h"
+
+namespace leat::model {
+
+/// A date, year-month-day (code not-a-date).
+[[nodiscard]] std::optional<Date> read_date(const YamlNode& node,
+                                            const std::string& what,
+                                            ProblemList& problems);
+
+/// What levels and lengths were taken with: hand level, builder's level, water level, phone (code
+/// unknown-word).
+[[nodiscard]] std::optional<Instrument> read_survey_instrument(const YamlNode& node,
+                                                               std::string_view what,
+                                                               ProblemList& problems);
+
+/// The list `measured`: flows, pressures and levels with place, day and instrument, into
+/// `farm.measured`. Codes: unknown-place, missing-key, contradictory, not-a-date, unknown-word,
+/// wrong-instrument, measures-nothing (what no such place has: a tee's flow, open water's
+/// pressure).
+void read_measured(const YamlNode& node, const NameRegistry& names, Farm& farm, Reading& reading);
+
+/// The time a flow written as VOLUME in TIME took to fill [s], 0 for any other.
+[[nodiscard]] double filling_time_s(std::string_view flow);
+
+/// The instrument as the file spells it; empty where nothing was said.
+[[nodiscard]] std::string_view word_of(Instrument instrument);
+
+}  // namespace leat::model

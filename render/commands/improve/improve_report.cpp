@@ -1,0 +1,508 @@
+#include "render/commands/improve/improve_report.h"
+
+#include <algorithm>
+#include <optional>
+#include <set>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "model/quantity/spoken_amount.h"
+#include "render/commands/solve/answer_json.h"
+#include "render/commands/solve/csv_report.h"
+#include "render/document/json_text.h"
+#include "render/document/text_table.h"
+#include "render/words/cautions.h"
+#include "render/words/number_text.h"
+#include "solver/compare/compare_words.h"
+#include "solver/findings/states.h"
+
+namespace leat::render {
+
+namespace {
+
+using Row = std::vector<std::string>;
+using solver::SolvedChange;
+
+constexpr std::size_t most_rows = 12;
+constexpr std::size_t most_sentences = 5;
+constexpr std::size_t most_small_changes = 20;
+/// What is done is cut to what fits beside the figures.
+constexpr int widest_table = 100;
+constexpr int widest_words = 72;
+constexpr int narrowest_words = 24;
+constexpr int money_decimals = 2;
+constexpr int indent = 4;
+
+std::string money_text(const std::optional<double>& money) {
+  return money ? decimal_text(*money, money_decimals) : "-";
+}
+
+/// "+0.81", "-0.02", "0".
+std::string gain_text(double gain_m3_s, model::UnitSystem units) {
+  const std::string text = flow_number_text(cubic_metres_per_second(gain_m3_s), units);
+  const bool is_more = text.find_first_of("123456789") != std::string::npos && gain_m3_s > 0.0;
+  return (is_more ? "+" : "") + text;
+}
+
+std::string met_text(const SolvedChange& change) {
+  if (!change.met_before || !change.met_after) {
+    return "-";
+  }
+  return fmt::format(
+      "{} to {}", solver::share_words(*change.met_before), solver::share_words(*change.met_after));
+}
+
+/// "2 cautions", "danger", "-".
+std::string flags_cell(const SolvedChange& change) {
+  const auto dangers =
+      std::count_if(change.new_flags.begin(), change.new_flags.end(), [](const solver::Flag& flag) {
+        return flag.severity == solver::FlagSeverity::Danger;
+      });
+  const auto cautions = static_cast<std::ptrdiff_t>(change.new_flags.size()) - dangers;
+  std::string text;
+  if (dangers > 0) {
+    text = dangers == 1 ? "danger" : fmt::format("{} dangers", dangers);
+  } else if (cautions > 0) {
+    text = cautions == 1 ? "caution" : fmt::format("{} cautions", cautions);
+  }
+  return text.empty() ? "-" : text;
+}
+
+std::string capital(std::string sentence) {
+  if (!sentence.empty() && sentence[0] >= 'a' && sentence[0] <= 'z') {
+    sentence[0] = static_cast<char>(sentence[0] - 'a' + 'A');
+  }
+  return sentence;
+}
+
+bool is_wide(const solver::ImprovePlan& plan) {
+  return plan.answer.load_case == solver::LoadCase::Wide;
+}
+
+std::string opening_text(const model::Farm& farm,
+                         const solver::ImprovePlan& plan,
+                         const TableOptions& options,
+                         const Terminal& terminal) {
+  const solver::PlaceAnswer& water = plan.answer.places[plan.place];
+  const std::string& name = farm.places[plan.place].name;
+  const std::string gets = solver::spoken_flow(water.delivered_m3_s, options.units);
+  std::string text = is_wide(plan)
+                         ? fmt::format("With every float wide open {} gets {}", name, gets)
+                         : fmt::format("To help {}: it gets {}", name, gets);
+  if (water.need_m3_s) {
+    text += fmt::format("{} needs {}",
+                        is_wide(plan) ? "; it" : " and",
+                        solver::spoken_flow(*water.need_m3_s, options.units));
+  }
+  return wrapped(text + '.', text_width(terminal), 0);
+}
+
+std::vector<std::size_t> shown_changes(const solver::ImprovePlan& plan,
+                                       const TableOptions& options) {
+  std::vector<std::size_t> shown;
+  for (std::size_t i = 0; i < plan.changes.size(); ++i) {
+    const bool is_all = options.detail == Detail::Verbose;
+    if (is_all || (plan.changes[i].helps && shown.size() < most_rows)) {
+      shown.push_back(i);
+    }
+  }
+  return shown;
+}
+
+int widest_line(const std::string& text) {
+  int widest = 0;
+  std::size_t begin = 0;
+  while (begin < text.size()) {
+    const std::size_t end = std::min(text.find('\n', begin), text.size());
+    widest = std::max(widest, display_width(std::string_view(text).substr(begin, end - begin)));
+    begin = end + 1;
+  }
+  return widest;
+}
+
+/// The table, and how wide its words came out.
+struct ChangesTable {
+  std::string text;
+  int words_width = narrowest_words;
+};
+
+ChangesTable changes_table(const model::Farm& farm,
+                           const solver::ImprovePlan& plan,
+                           const std::vector<std::size_t>& shown,
+                           const TableOptions& options) {
+  const auto is_any = [&](const auto& holds) {
+    return std::any_of(
+        shown.begin(), shown.end(), [&](std::size_t i) { return holds(plan.changes[i]); });
+  };
+  const bool has_costs = is_any([](const SolvedChange& change) { return change.cost.has_value(); });
+  // Where all have their need before and after, how much of it is met tells nothing.
+  const bool has_met = is_any([](const SolvedChange& change) {
+    return change.met_before && change.met_after &&
+           (*change.met_before < 1.0 || *change.met_after < 1.0);
+  });
+  constexpr int name_width = 12;
+  std::vector<Column> columns = {
+      {"", Align::Right},
+      {fmt::format("gains in {}", flow_unit(options.units)), Align::Left},
+      {cut_to_width(farm.places[plan.place].name, name_width), Align::Right},
+      {"all", Align::Right}};
+  if (has_met) {
+    columns.push_back({"needs met", Align::Right});
+  }
+  columns.push_back({"new", Align::Left});
+  if (has_costs) {
+    columns.push_back({"cost", Align::Right});
+  }
+  std::vector<Row> rows;
+  for (const std::size_t i : shown) {
+    const SolvedChange& change = plan.changes[i];
+    rows.push_back({fmt::format("{}", i + 1),
+                    "",
+                    gain_text(change.gain_m3_s, options.units),
+                    gain_text(change.total_gain_m3_s, options.units)});
+    if (has_met) {
+      rows.back().push_back(met_text(change));
+    }
+    rows.back().push_back(flags_cell(change));
+    if (has_costs) {
+      rows.back().push_back(money_text(change.cost));
+    }
+  }
+  ChangesTable table;
+  for (table.words_width = widest_words; table.words_width >= narrowest_words;
+       --table.words_width) {
+    for (std::size_t row = 0; row < rows.size(); ++row) {
+      rows[row][1] = cut_to_width(plan.changes[shown[row]].words.front(), table.words_width);
+    }
+    table.text = table_text(columns, rows);
+    if (widest_line(table.text) <= widest_table) {
+      break;
+    }
+  }
+  return table;
+}
+
+/// A caution in a few words; dangers and troughs that go short are told in full.
+std::string caution_words(const solver::Flag& flag) {
+  if (flag.severity == solver::FlagSeverity::Danger || flag.code == "starved" ||
+      flag.code == "dry") {
+    return flag.text;
+  }
+  if (flag.code == "spare-exceeded") {
+    return fmt::format("more is taken out of {} than it can spare", flag.where);
+  }
+  if (flag.code == "collapse") {
+    return fmt::format("{} may be sucked flat", flag.where);
+  }
+  if (flag.code == "air-stays") {
+    return fmt::format("air stays in {}", flag.where);
+  }
+  if (flag.code == "backwards") {
+    return fmt::format("{} runs backwards", flag.where);
+  }
+  if (flag.code == "suction-at-tee") {
+    return fmt::format("{} comes under suction", flag.where);
+  }
+  std::string code = flag.code;
+  std::replace(code.begin(), code.end(), '-', ' ');
+  return fmt::format("{} at {}", code, flag.where);
+}
+
+std::string flags_words(const SolvedChange& change) {
+  std::string text;
+  for (const solver::Flag& flag : change.new_flags) {
+    text += fmt::format(" New {}: {}.", solver::word_of(flag.severity), caution_words(flag));
+  }
+  return text;
+}
+
+/// What holds the place back where nothing helps: why it goes short, else that the farm's only
+/// source gives all it has (of several, which one holds it back is not known here).
+std::string what_holds_back(const model::Farm& farm,
+                            const solver::ImprovePlan& plan,
+                            const Terminal& terminal) {
+  const std::string& name = farm.places[plan.place].name;
+  std::set<std::size_t> sources;
+  for (const model::Pipe& pipe : farm.pipes) {
+    if (!std::holds_alternative<model::Tee>(farm.places[pipe.from].data)) {
+      sources.insert(pipe.from);
+    }
+  }
+  std::string why;
+  for (const solver::Flag& flag : plan.answer.flags) {
+    if ((flag.code == "starved" || flag.code == "dry") && flag.where == name) {
+      why = flag.text;
+      break;
+    }
+    if (flag.code == "drawn-down" && sources.size() == 1) {
+      why = flag.text;
+    }
+  }
+  return why.empty() ? why : wrapped(fmt::format("Why: {}.", why), text_width(terminal), 0);
+}
+
+/// Dangers and cautions of the farm as it is, which other commands tell.
+std::string other_findings(const solver::ImprovePlan& plan, const Terminal& terminal) {
+  std::size_t dangers = 0;
+  std::size_t cautions = 0;
+  for (const solver::Flag& flag : plan.flags) {
+    const bool is_short = flag.code == "starved" || flag.code == "dry";
+    dangers += flag.severity == solver::FlagSeverity::Danger ? 1 : 0;
+    cautions += flag.severity == solver::FlagSeverity::Caution && !is_short ? 1 : 0;
+  }
+  if (dangers + cautions == 0) {
+    return "";
+  }
+  const auto counted = [](std::size_t count, const char* word) {
+    return count == 0 ? std::string() : fmt::format("{} {}{}", count, word, count == 1 ? "" : "s");
+  };
+  return wrapped(fmt::format("Also, the farm as it is has {}{}{}: leat solve tells of {}.",
+                             counted(dangers, "danger"),
+                             dangers > 0 && cautions > 0 ? " and " : "",
+                             counted(cautions, "caution"),
+                             dangers + cautions == 1 ? "it" : "them"),
+                 text_width(terminal),
+                 0);
+}
+
+/// The first few in full, and any that raise a new danger.
+std::string sentences(const solver::ImprovePlan& plan,
+                      const std::vector<std::size_t>& shown,
+                      int words_width,
+                      const Terminal& terminal) {
+  std::string text;
+  std::size_t told = 0;
+  for (const std::size_t i : shown) {
+    const SolvedChange& change = plan.changes[i];
+    // What the table had to cut short is always told.
+    const bool is_cut = display_width(change.words.front()) > words_width;
+    const bool has_more = !change.gets.empty() || !change.new_flags.empty() || is_cut;
+    if (has_more && (told < most_sentences || is_cut)) {
+      ++told;
+      text += wrapped(
+          fmt::format("{:>2}  {}.{}", i + 1, capital(change.sentence()), flags_words(change)),
+          text_width(terminal),
+          indent);
+    }
+  }
+  return text.empty() ? text : '\n' + text;
+}
+
+/// Where nothing helps, whether that is for another trough's sake.
+template <class Among>
+const char* for_whose_sake(const solver::ImprovePlan& plan, const Among& among) {
+  constexpr double least_gain_m3_s = 1e-7;
+  const bool would_rob =
+      std::any_of(plan.changes.begin(), plan.changes.end(), [&](const SolvedChange& change) {
+        return among(change) && change.gain_m3_s > least_gain_m3_s && change.leaves_another_short;
+      });
+  return would_rob ? " without another going short for it" : "";
+}
+
+/// Which valve to set, and how far: the best setting, or that there is none.
+std::string valve_text(const model::Farm& farm,
+                       const solver::ImprovePlan& plan,
+                       const Terminal& terminal) {
+  for (const SolvedChange& change : plan.changes) {
+    if (change.kind == solver::ChangeKind::ValveSet && change.helps) {
+      return wrapped(fmt::format("Valves: {}.{}", change.sentence(), flags_words(change)),
+                     text_width(terminal),
+                     indent);
+    }
+  }
+  return wrapped(fmt::format("Valves: no valve set part shut gives {} more{}.",
+                             farm.places[plan.place].name,
+                             for_whose_sake(plan,
+                                            [](const SolvedChange& change) {
+                                              return change.kind == solver::ChangeKind::ValveSet;
+                                            })),
+                 text_width(terminal),
+                 indent);
+}
+
+std::string pair_text(const model::Farm& farm,
+                      const solver::ImprovePlan& plan,
+                      const TableOptions& options,
+                      const Terminal& terminal) {
+  if (!plan.pair) {
+    return wrapped("Pairs: no two changes together do better than the best one.",
+                   text_width(terminal),
+                   indent);
+  }
+  const SolvedChange& pair = *plan.pair;
+  const bool is_met =
+      !plan.nothing_starves && plan.changes.front().met_after.value_or(0.0) >= solver::met_limit;
+  std::string text =
+      fmt::format("{}: {}, and {}: {} {}, all {}",
+                  is_met ? "One change is enough; the pair that brings most" : "Best pair",
+                  pair.words[0],
+                  pair.words[1],
+                  farm.places[plan.place].name,
+                  gain_text(pair.gain_m3_s, options.units),
+                  gain_text(pair.total_gain_m3_s, options.units));
+  text += fmt::format(" {}", flow_unit(options.units));
+  if (pair.met_before && pair.met_after && (*pair.met_before < 1.0 || *pair.met_after < 1.0)) {
+    text += fmt::format(", needs met {}", met_text(pair));
+  }
+  if (pair.cost) {
+    text += fmt::format(", cost {}", money_text(pair.cost));
+  }
+  return wrapped(text + '.' + flags_words(pair), text_width(terminal), indent);
+}
+
+std::string small_changes_table(const model::Farm& farm,
+                                const solver::ImprovePlan& plan,
+                                const TableOptions& options) {
+  if (plan.small_changes.empty()) {
+    return "";
+  }
+  std::vector<Row> rows;
+  for (const solver::SmallChange& change : plan.small_changes) {
+    if (rows.size() < most_small_changes || options.detail == Detail::Verbose) {
+      rows.push_back({change.input, change.by, gain_text(change.gain_m3_s, options.units)});
+    }
+  }
+  return '\n' + table_text({{"to first order", Align::Left},
+                            {"made", Align::Left},
+                            {fmt::format("{}, {}",
+                                         cut_to_width(farm.places[plan.place].name, widest_name),
+                                         flow_unit(options.units)),
+                             Align::Right}},
+                           rows);
+}
+
+Json change_json(const SolvedChange& change) {
+  Json row;
+  row["gain_L_s"] = json_number(change.gain_m3_s * 1e3);
+  row["met_before"] = json_number(change.met_before);
+  row["met_after"] = json_number(change.met_after);
+  solver::SteadyAnswer flags;
+  flags.flags = change.new_flags;
+  row["new_flags"] = flag_list(flags);
+  row["cost"] = json_number(change.cost);
+  return row;
+}
+
+}  // namespace
+
+std::string improve_table(const model::Farm& farm,
+                          const solver::ImprovePlan& plan,
+                          const TableOptions& options,
+                          const Terminal& terminal) {
+  const int width = text_width(terminal);
+  std::string text = answer_heading(farm, plan.answer, options, terminal);
+  for (const std::string& note : plan.notes) {
+    text += wrapped(capital(note) + '.', width, 0);
+  }
+  text += opening_text(farm, plan, options, terminal);
+  const std::vector<std::size_t> shown = shown_changes(plan, options);
+  if (shown.empty()) {
+    text += wrapped(fmt::format("None of the {} single changes solved gives {} more{}.",
+                                plan.changes.size(),
+                                farm.places[plan.place].name,
+                                for_whose_sake(plan, [](const SolvedChange&) { return true; })),
+                    width,
+                    0) +
+            what_holds_back(farm, plan, terminal);
+  } else {
+    const ChangesTable table = changes_table(farm, plan, shown, options);
+    text += '\n' + table.text;
+    const auto helping = static_cast<std::size_t>(
+        std::count_if(plan.changes.begin(), plan.changes.end(), [](const SolvedChange& change) {
+          return change.helps;
+        }));
+    const std::size_t listed = std::min(shown.size(), helping);
+    text +=
+        wrapped(fmt::format("{} single changes solved, {} of them {}{}. Gains are {}.",
+                            plan.changes.size(),
+                            helping,
+                            helping == 1 ? "helps" : "help",
+                            listed < helping
+                                ? fmt::format(" (the best {} listed; --verbose lists all)", listed)
+                                : "",
+                            is_wide(plan) ? "with every float wide open"
+                                          : "over the hours in which stock drink now"),
+                width,
+                0);
+    if (std::any_of(shown.begin(), shown.end(), [&](std::size_t i) {
+          return plan.changes[i].leaves_another_short;
+        })) {
+      text += wrapped(
+          "What makes another go short that had its need counts for no more than that one keeps.",
+          width,
+          0);
+    }
+    text += sentences(plan, shown, table.words_width, terminal);
+  }
+  text += '\n' + pair_text(farm, plan, options, terminal) + valve_text(farm, plan, terminal);
+  for (const std::string& air : plan.air) {
+    text += wrapped("Air: " + air + '.', width, indent);
+  }
+  text += small_changes_table(farm, plan, options);
+  text += other_findings(plan, terminal);
+  return text + '\n' + cautions_text(farm, plan.answer, terminal);
+}
+
+std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& plan) {
+  Json object;
+  object["format"] = 1;
+  object["command"] = "improve";
+  object["farm"] = farm.name;
+  object["changes"] = Json::array();
+  for (std::size_t i = 0; i < plan.changes.size(); ++i) {
+    Json row;
+    row["rank"] = i + 1;
+    row["change"] = plan.changes[i].sentence();
+    row["where"] = plan.changes[i].where;
+    row.update(change_json(plan.changes[i]));
+    object["changes"].push_back(std::move(row));
+  }
+  object["pair"] = nullptr;
+  if (plan.pair) {
+    Json pair;
+    pair["changes"] = plan.pair->words;
+    pair.update(change_json(*plan.pair));
+    object["pair"] = std::move(pair);
+  }
+  if (plan.small_changes_asked) {
+    object["sensitivities"] = Json::array();
+    for (const solver::SmallChange& change : plan.small_changes) {
+      Json row;
+      row["input"] = change.input;
+      row["by"] = change.by;
+      row["gain_L_s"] = json_number(change.gain_m3_s * 1e3);
+      object["sensitivities"].push_back(std::move(row));
+    }
+  }
+  solver::SteadyAnswer as_asked;
+  as_asked.flags = plan.flags;
+  object["flags"] = flag_list(as_asked);
+  return json_text(object);
+}
+
+std::string improve_csv(const solver::ImprovePlan& plan) {
+  constexpr int decimals = 6;
+  std::string text = csv_line(
+      {"rank", "change", "where", "gain_L_s", "met_before", "met_after", "new_flags", "cost"});
+  for (std::size_t i = 0; i < plan.changes.size(); ++i) {
+    const SolvedChange& change = plan.changes[i];
+    std::string flags;
+    for (const solver::Flag& flag : change.new_flags) {
+      flags += fmt::format("{}{} at {}", flags.empty() ? "" : "; ", flag.code, flag.where);
+    }
+    text += csv_line({fmt::format("{}", i + 1),
+                      change.sentence(),
+                      change.where,
+                      cell_text(change.gain_m3_s * 1e3, decimals),
+                      cell_text(change.met_before, decimals),
+                      cell_text(change.met_after, decimals),
+                      flags,
+                      cell_text(change.cost, money_decimals)});
+  }
+  return text;
+}
+
+}  // namespace leat::render

@@ -1,0 +1,295 @@
+#include "render/commands/solve/table_report.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "render/document/text_table.h"
+#include "render/words/cautions.h"
+#include "render/words/findings_text.h"
+#include "render/words/load_case_words.h"
+#include "render/words/number_text.h"
+#include "render/words/pumps_and_rams_text.h"
+#include "render/words/table_cells.h"
+#include "render/words/tank_text.h"
+
+namespace leat::render {
+
+namespace {
+
+using Row = std::vector<std::string>;
+
+/// Whether the driest month was judged by springs and creeks (else by what stock drink).
+bool has_varying_source(const model::Farm& farm) {
+  return std::any_of(farm.places.begin(), farm.places.end(), [](const model::Place& place) {
+    if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
+      return spring->yield.varies;
+    }
+    const auto* const creek = std::get_if<model::Creek>(&place.data);
+    return creek != nullptr && creek->flow && creek->flow->varies;
+  });
+}
+
+std::string month_words(const model::Farm& farm, const solver::SteadyAnswer& answer) {
+  if (!answer.month) {
+    return "";
+  }
+  const std::string month(model::name_of(*answer.month));
+  if (!answer.month_chosen) {
+    return month + "; ";
+  }
+  return month + (has_varying_source(farm) ? ", chosen as the driest month; "
+                                           : ", chosen as the month of greatest need; ");
+}
+
+/// Whether a pipe carries water out of a place.
+bool is_drawn_from(const model::Farm& farm, const solver::SteadyAnswer& answer, std::size_t place) {
+  for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
+    const double flow_m3_s = answer.pipes.at(i).flow_m3_s;
+    if ((farm.pipes[i].from == place && flow_m3_s >= solver::still_flow_m3_s) ||
+        (farm.pipes[i].to == place && flow_m3_s <= -solver::still_flow_m3_s)) {
+      return true;
+    }
+  }
+  return false;
+}
+
+/// Whether the place stands in the first table, with those who get water: troughs, outlets, open
+/// water that gains, and ponds and tanks that no water leaves.
+bool is_end_user(const model::Farm& farm, const solver::SteadyAnswer& answer, std::size_t index) {
+  const model::Place& place = farm.places[index];
+  const double delivered_m3_s = answer.places.at(index).delivered_m3_s;
+  if (!model::is_open_water(place)) {
+    return !std::holds_alternative<model::Tee>(place.data);
+  }
+  const bool stores = std::holds_alternative<model::Pond>(place.data) ||
+                      std::holds_alternative<model::Tank>(place.data);
+  return delivered_m3_s >= solver::still_flow_m3_s ||
+         (stores && delivered_m3_s > -solver::still_flow_m3_s &&
+          !is_drawn_from(farm, answer, index));
+}
+
+TextTable users_table(const model::Farm& farm,
+                      const solver::SteadyAnswer& answer,
+                      model::UnitSystem units) {
+  std::vector<Row> rows;
+  for (std::size_t i = 0; i < farm.places.size(); ++i) {
+    const model::Place& place = farm.places[i];
+    const solver::PlaceAnswer& found = answer.places.at(i);
+    if (is_end_user(farm, answer, i)) {
+      rows.push_back({place.name,
+                      model::kind_word(place),
+                      level_cell(found.level_m ? found.level_m : found.elevation_m, units),
+                      flow_cell(found.delivered_m3_s, units),
+                      flow_cell(found.need_m3_s, units),
+                      share_cell(found.met),
+                      pressure_cell(found.pressure_Pa, units),
+                      solver::word_of(found.state)});
+    }
+  }
+  return {{{"who gets what", Align::Left},
+           {"", Align::Left},
+           {"level", Align::Right},
+           {"gets", Align::Right},
+           {"needs", Align::Right},
+           {"met", Align::Right},
+           {"pressure", Align::Right},
+           {"state", Align::Left}},
+          rows};
+}
+
+/// What a source could give: a spring's yield, what may be taken from a creek [m3/s].
+std::optional<double> could_give(const model::Place& place, std::optional<model::Month> month) {
+  if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
+    return in_cubic_metres_per_second(spring->yield.at(month));
+  }
+  const auto* const creek = std::get_if<model::Creek>(&place.data);
+  if (creek != nullptr && creek->spare) {
+    return in_cubic_metres_per_second(creek->spare->at(month));
+  }
+  return std::nullopt;
+}
+
+TextTable sources_table(const model::Farm& farm,
+                        const solver::SteadyAnswer& answer,
+                        model::UnitSystem units) {
+  std::vector<Row> rows;
+  for (std::size_t i = 0; i < farm.places.size(); ++i) {
+    const model::Place& place = farm.places[i];
+    const solver::PlaceAnswer& found = answer.places.at(i);
+    if (model::is_open_water(place) && !is_end_user(farm, answer, i)) {
+      rows.push_back({place.name,
+                      model::kind_word(place),
+                      level_cell(found.level_m, units),
+                      flow_cell(-found.delivered_m3_s, units),
+                      flow_cell(could_give(place, answer.month), units),
+                      flow_cell(found.spill_m3_s, units),
+                      solver::word_of(found.state)});
+    }
+  }
+  return {{{"where it comes from", Align::Left},
+           {"", Align::Left},
+           {"level", Align::Right},
+           {"gives", Align::Right},
+           {"has to give", Align::Right},
+           {"spills", Align::Right},
+           {"state", Align::Left}},
+          rows};
+}
+
+TextTable static_table(const model::Farm& farm,
+                       const solver::SteadyAnswer& answer,
+                       model::UnitSystem units) {
+  std::vector<Row> rows;
+  for (std::size_t i = 0; i < farm.places.size(); ++i) {
+    const solver::PlaceAnswer& found = answer.places.at(i);
+    rows.push_back({farm.places[i].name,
+                    model::kind_word(farm.places[i]),
+                    level_cell(found.elevation_m, units),
+                    level_cell(found.head_m, units),
+                    pressure_cell(found.pressure_Pa, units),
+                    solver::word_of(found.state)});
+  }
+  return {{{"standing water", Align::Left},
+           {"", Align::Left},
+           {"level", Align::Right},
+           {"head", Align::Right},
+           {"pressure", Align::Right},
+           {"state", Align::Left}},
+          rows};
+}
+
+TextTable pipes_table(const model::Farm& farm,
+                      const solver::SteadyAnswer& answer,
+                      model::UnitSystem units) {
+  std::vector<Row> rows;
+  for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
+    const model::Pipe& pipe = farm.pipes[i];
+    const solver::PipeAnswer& found = answer.pipes.at(i);
+    const std::optional<Pressure>& rating = pipe.size.rating;
+    rows.push_back({pipe.name,
+                    flow_cell(found.flow_m3_s, units),
+                    velocity_number_text(metres_per_second(found.velocity_m_s), units),
+                    found.head_loss_m ? level_cell(found.head_loss_m, units) : "-",
+                    pressure_cell(found.lowest_pressure_Pa, units),
+                    pressure_cell(found.highest_pressure_Pa, units),
+                    rating ? pressure_number_text(*rating, units) : "-",
+                    solver::word_of(found.state)});
+  }
+  return {{{"pipe", Align::Left},
+           {"flow", Align::Right},
+           {fmt::format("{}", velocity_unit(units)), Align::Right},
+           {"loss", Align::Right},
+           {"lowest", Align::Right},
+           {"highest", Align::Right},
+           {"rating", Align::Right},
+           {"state", Align::Left}},
+          rows};
+}
+
+std::string closing(const model::Farm& farm,
+                    const solver::SteadyAnswer& answer,
+                    const Terminal& terminal) {
+  const int width = text_width(terminal);
+  std::string notes;
+  for (const std::string& note : answer.notes) {
+    notes += wrapped(note, width, 0);
+  }
+  if (!farm.notes.empty()) {
+    notes += wrapped(
+        fmt::format("{} assumed while reading the file: see leat read.",
+                    farm.notes.size() == 1 ? std::string("One thing was")
+                                           : fmt::format("{} things were", farm.notes.size())),
+        width,
+        0);
+  }
+  std::string text = notes.empty() ? "" : '\n' + notes;
+  return text + '\n' + cautions_text(farm, answer, terminal);
+}
+
+}  // namespace
+
+std::vector<TextTable> answer_tables(const model::Farm& farm,
+                                     const solver::SteadyAnswer& answer,
+                                     model::UnitSystem units) {
+  return {users_table(farm, answer, units),
+          sources_table(farm, answer, units),
+          pipes_table(farm, answer, units)};
+}
+
+std::string case_text(const model::Farm& farm, const solver::SteadyAnswer& answer) {
+  std::string situation = month_words(farm, answer);
+  situation += heading_of(answer.load_case);
+  if (answer.broken) {
+    situation += fmt::format("; the float of {} hangs open", *answer.broken);
+  }
+  return situation;
+}
+
+std::string units_text(const model::Farm& farm, model::UnitSystem units) {
+  const std::string datum =
+      farm.datum ? fmt::format(" above the datum ({})", cut_to_width(*farm.datum, widest_text))
+                 : "";
+  return fmt::format("levels in {}{}, flows in {}, pressures in {}",
+                     length_unit(units),
+                     datum,
+                     flow_unit(units),
+                     pressure_unit(units));
+}
+
+std::string answer_heading(const model::Farm& farm,
+                           const solver::SteadyAnswer& answer,
+                           const TableOptions& options,
+                           const Terminal& terminal) {
+  const int width = text_width(terminal);
+  std::string text = styled(cut_to_width(farm.name, width), Style::Heading, terminal.colour) + '\n';
+  text += wrapped(case_text(farm, answer), width, 0);
+  text += wrapped(units_text(farm, options.units), width, 0);
+  return text;
+}
+
+std::string solve_table(const model::Farm& farm,
+                        const solver::SteadyAnswer& answer,
+                        const TableOptions& options,
+                        const Terminal& terminal) {
+  const bool is_static = answer.load_case == solver::LoadCase::Static;
+  std::string text = answer_heading(farm, answer, options, terminal);
+  if (is_static) {
+    text += table_below(static_table(farm, answer, options.units));
+  } else {
+    text += table_below(users_table(farm, answer, options.units));
+    text += table_below(sources_table(farm, answer, options.units));
+  }
+  if (is_static || options.detail == Detail::Verbose) {
+    text += table_below(pipes_table(farm, answer, options.units));
+  }
+  text += lifters_text(farm, answer, options.units, text_width(terminal));
+  text += falling_tanks_text(farm, answer, options.units, text_width(terminal));
+  return text + findings_text(answer, options.detail, terminal) + closing(farm, answer, terminal);
+}
+
+std::string iteration_table(const nodal::SolveReport& report) {
+  std::vector<Row> rows;
+  for (const nodal::IterationRecord& record : report.table) {
+    rows.push_back({fmt::format("{}", record.iteration),
+                    fmt::format("{:.2e}", record.residual_m),
+                    fmt::format("{:.2e}", record.imbalance_m3_s),
+                    fmt::format("{:.2e}", record.smoothing_m),
+                    fmt::format("{:.3f}", record.step_length)});
+  }
+  return table_text({{"iteration", Align::Right},
+                     {"residual m", Align::Right},
+                     {"imbalance m3/s", Align::Right},
+                     {"smoothing m", Align::Right},
+                     {"step", Align::Right}},
+                    rows) +
+         report.sentence + '\n';
+}
+
+}  // namespace leat::render

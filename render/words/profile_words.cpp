@@ -1,0 +1,119 @@
+#include "render/words/profile_words.h"
+
+#include <algorithm>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "model/quantity/spoken_amount.h"
+
+namespace leat::render {
+
+namespace {
+
+using solver::ProfileMark;
+
+const model::Place* place_named(const model::Farm& farm, const std::string& name) {
+  const auto found =
+      std::find_if(farm.places.begin(), farm.places.end(), [&name](const model::Place& place) {
+        return place.name == name;
+      });
+  return found == farm.places.end() ? nullptr : &*found;
+}
+
+}  // namespace
+
+std::string run_words(const model::Farm& farm, const solver::Profile& profile) {
+  const std::string& from = farm.places[profile.legs.front().leg.start_place(farm)].name;
+  const std::string& to = farm.places[profile.legs.back().leg.end_place(farm)].name;
+  std::string pipes;
+  for (const solver::ProfileLeg& leg : profile.legs) {
+    pipes += (pipes.empty() ? "" : ", ") + farm.pipes[leg.leg.pipe].name;
+  }
+  return profile.legs.size() == 1 ? fmt::format("{}, from {} to {}", pipes, from, to)
+                                  : fmt::format("{} to {}, over {}", from, to, pipes);
+}
+
+std::string mark_word(const model::Farm& farm, const solver::ProfilePoint& point) {
+  if (point.mark == ProfileMark::Joint) {
+    const model::Place* const place = place_named(farm, point.name);
+    return place == nullptr ? "" : model::kind_word(*place);
+  }
+  return solver::word_of(point.mark);
+}
+
+std::string mark_words(const model::Farm& farm, const solver::ProfilePoint& point) {
+  switch (point.mark) {
+    case ProfileMark::Start:
+    case ProfileMark::End:
+    case ProfileMark::Joint: {
+      const model::Place* const place = place_named(farm, point.name);
+      const std::string kind = place == nullptr ? "" : model::kind_word(*place);
+      // "creek tee" says what it is by itself.
+      return point.name.find(kind) != std::string::npos ? point.name
+                                                        : fmt::format("{} ({})", point.name, kind);
+    }
+    case ProfileMark::Bleed:
+      // A cock opened on a line in suction lets air in instead of out.
+      return point.pressure_Pa && *point.pressure_Pa > 0.0 ? "bleed here"
+                                                           : "bleed for filling only";
+    case ProfileMark::PartFull:
+      return "part full from here";
+    case ProfileMark::FullAgain:
+      return "full again";
+    case ProfileMark::None:
+    case ProfileMark::Summit:
+    case ProfileMark::Vent:
+    case ProfileMark::Regulator:
+    case ProfileMark::Valve:
+    case ProfileMark::OneWay:
+    case ProfileMark::Fitting:
+      break;
+  }
+  return point.name.empty() ? solver::word_of(point.mark) : point.name;
+}
+
+const char* summit_word(const solver::ProfileSummit& summit) {
+  return summit.is_high_point ? "summit" : "knee";
+}
+
+std::string summit_words(const solver::SummitAnswer& summit, model::UnitSystem units) {
+  if (!summit.absolute_head_m || !summit.margin_m) {
+    return "not running, head unknown";
+  }
+  if (summit.parted) {
+    return "the water parts here, no margin";
+  }
+  return fmt::format("{} absolute, margin {}",
+                     solver::spoken_length(*summit.absolute_head_m, units),
+                     solver::spoken_length(*summit.margin_m, units));
+}
+
+std::string reach_words(const solver::PartFullReach& reach, model::UnitSystem units) {
+  const char* const state =
+      reach.running        ? (reach.under_vapour ? "part full under vapour" : "part full under air")
+      : reach.under_vapour ? "parted, empty of water"
+                           : "empty of water";
+  return fmt::format("{} for {} of pipe, {}",
+                     state,
+                     solver::spoken_length(reach.length_m, units),
+                     reach.full_again ? "then full again" : "to the end of the run");
+}
+
+solver::SteadyAnswer answer_on_run(const model::Farm& farm, const solver::Profile& profile) {
+  std::set<std::string> names;
+  for (const solver::ProfileLeg& leg : profile.legs) {
+    names.insert(farm.pipes[leg.leg.pipe].name);
+    names.insert(farm.places[leg.leg.start_place(farm)].name);
+    names.insert(farm.places[leg.leg.end_place(farm)].name);
+  }
+  solver::SteadyAnswer answer = profile.answer;
+  answer.flags.erase(
+      std::remove_if(answer.flags.begin(),
+                     answer.flags.end(),
+                     [&names](const solver::Flag& flag) { return names.count(flag.where) == 0; }),
+      answer.flags.end());
+  return answer;
+}
+
+}  // namespace leat::render

@@ -1,0 +1,24 @@
+// What a season's weather and ground leave open, in sentences.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "model/farm/farm.h"
+
+namespace leat::solver {
+
+/// Whether the pond's shape is known, so that a season fills and empties it.
+[[nodiscard]] bool has_shape(const model::Pond& pond);
+
+/// Whether any animal of the farm drinks more when it is warm, as far as the catalogue knows.
+[[nodiscard]] bool drinks_by_warmth(const model::Farm& farm);
+
+/// How evaporation, rain, runoff, seepage and what stock drink were reckoned between two dates, and
+/// on how many days nothing told of them.
+[[nodiscard]] std::vector<std::string> weather_notes(const model::Farm& farm,
+                                                     model::Date from,
+                                                     model::Date to,
+                                                     model::UnitSystem units);
+
+}  // namespace leat::solver

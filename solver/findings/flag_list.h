@@ -1,0 +1,27 @@
+// The findings of a farm: one a code and place, the worst of all load cases.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "solver/answer/steady_answer.h"
+
+namespace leat::solver {
+
+/// Which figure of two is the worse one.
+enum class Worse { Higher, Lower };
+
+class FlagList {
+ public:
+  /// Adds a finding, unless one of that code and place is there that is as bad or worse: by
+  /// severity, then by its figure. The figures of one code are compared as `worse` says.
+  void raise(Flag flag, Worse worse = Worse::Higher);
+
+  /// The findings, worst first, and of those as bad as each other in the order raised.
+  [[nodiscard]] std::vector<Flag> sorted() &&;
+
+ private:
+  std::vector<Flag> flags_;
+};
+
+}  // namespace leat::solver

@@ -1,0 +1,138 @@
+#include <algorithm>
+
+#include "model/catalogue/herd_catalogue.h"
+#include "solver/network/network_builder.h"
+
+namespace leat::solver {
+
+using nodal::Edge;
+using nodal::EdgeKind;
+
+void NetworkBuilder::add_place(std::size_t index) {
+  const model::Place& place = farm_.places[index];
+  PlaceNode& made = network_->places[index];
+  if (const auto* spring = std::get_if<model::Spring>(&place.data)) {
+    made.node = add_node();
+    Edge edge;
+    edge.kind = EdgeKind::LimitedSupply;
+    edge.down = made.node;
+    edge.level_m = in_metres(spring->overflow);
+    edge.limit_m3_s = in_cubic_metres_per_second(spring->yield.at(options_.month));
+    edge.linear_loss_s_m2 = spring_rise_s_m2;
+    edge.start_flow_m3_s = edge.limit_m3_s;
+    made.supply_edge = add_edge(edge);
+    return;
+  }
+  if (const StoreLaw* store = store_at(index)) {
+    add_store(index, *store);
+    return;
+  }
+  // Over a season a tank that nothing tells the volume of passes on what comes.
+  const auto* tank = std::get_if<model::Tank>(&place.data);
+  const bool passes_on = options_.stores != nullptr && tank != nullptr;
+  made.node = add_node(passes_on ? std::nullopt : surface_m(place, options_.month));
+  if (tank != nullptr && (tank->settles || passes_on)) {
+    made.spill_edge = add_spill(made.node, in_metres(tank->floor + tank->full));
+  }
+}
+
+void NetworkBuilder::add_store(std::size_t index, const StoreLaw& store) {
+  PlaceNode& made = network_->places[index];
+  made.store_node = add_node();
+  network_->problem.nodes[made.store_node].has_store = true;
+  network_->problem.nodes[made.store_node].volume_before_m3 = store.at(store.start_m).volume_m3;
+  network_->store_of_node.resize(made.store_node + 1, no_index);
+  network_->store_of_node[made.store_node] = options_.stores->of_place(index);
+  const bool behind_float = std::holds_alternative<model::Trough>(farm_.places[index].data);
+  made.node = behind_float ? add_node() : made.store_node;
+  made.spill_edge = add_spill(made.store_node, store.brim_m);
+  if (!std::holds_alternative<model::Tank>(farm_.places[index].data)) {
+    Edge drunk;
+    drunk.kind = EdgeKind::CappedDischarge;
+    drunk.up = made.store_node;
+    drunk.level_m = store.bottom_m;
+    drunk.linear_loss_s_m2 = drinking_depth_s_m2;
+    made.drink_edge = add_edge(drunk);
+  }
+}
+
+void NetworkBuilder::add_end(std::size_t index) {
+  const model::Place& place = farm_.places[index];
+  const auto* trough = std::get_if<model::Trough>(&place.data);
+  const auto* outlet = std::get_if<model::Outlet>(&place.data);
+  if (trough == nullptr && outlet == nullptr) {
+    return;
+  }
+  const model::Pipe* feeding = nullptr;
+  for (const std::size_t pipe : network_->pipes_of.at(index)) {
+    if (feeding == nullptr && farm_.pipes[pipe].to == index) {
+      feeding = &farm_.pipes[pipe];
+    }
+  }
+  Edge edge;
+  edge.kind = EdgeKind::Discharge;
+  edge.up = network_->places[index].node;
+  edge.has_loss = true;
+  EndLaw law;
+  if (feeding != nullptr) {
+    law.kind = EndLaw::Kind::VelocityHead;
+    law.bore_m = in_metres(feeding->size.bore);
+    law.k = feeding->exit_k.value_or(exit_k);
+    edge.start_flow_m3_s = start_velocity_m_s * in_square_metres(bore_area(metres(law.bore_m)));
+  } else {
+    edge.closed = !is_pumped_to(index);
+  }
+  if (outlet != nullptr) {
+    edge.level_m = in_metres(outlet->level);
+    if (outlet->opening) {
+      law.kind = EndLaw::Kind::Orifice;
+      law.orifice = hydraulics::orifice(in_metres(*outlet->opening), outlet->discharge_coefficient);
+    }
+  } else {
+    end_at_float(*trough, index, edge, law);
+  }
+  network_->places[index].discharge_edge = add_edge(edge, {no_index, 0, law});
+}
+
+void NetworkBuilder::end_at_float(const model::Trough& trough,
+                                  std::size_t index,
+                                  Edge& edge,
+                                  EndLaw& law) {
+  edge.level_m = in_metres(trough.float_level);
+  if (trough.seat) {
+    law.kind = EndLaw::Kind::Orifice;
+    law.orifice = hydraulics::orifice(in_metres(*trough.seat), trough.discharge_coefficient);
+  } else if (trough.passes) {
+    law.kind = EndLaw::Kind::Orifice;
+    law.orifice = hydraulics::orifice_passing(in_cubic_metres_per_second(trough.passes->first),
+                                              in_pascals(trough.passes->second));
+  }
+  const bool hangs_open = index == options_.broken_trough || options_.open_floats.contains(index);
+  if (const StoreLaw* store = store_at(index)) {
+    edge.kind = EdgeKind::HeldInlet;
+    edge.down = network_->places[index].store_node;
+    edge.linear_loss_s_m2 = drinking_depth_s_m2;
+    // A float that hangs open lets water in until the trough runs over, and then goes on.
+    edge.shut_level_m = hangs_open ? store->brim_m + trough_depth_m : in_metres(trough.float_level);
+    return;
+  }
+  if (options_.load_case != LoadCase::Needs || hangs_open) {
+    return;
+  }
+  const std::optional<Flow> need = model::need_rate(trough, farm_.air, options_.month);
+  if (need) {
+    edge.kind = EdgeKind::CappedDischarge;
+    edge.limit_m3_s = in_cubic_metres_per_second(*need);
+    edge.start_flow_m3_s = edge.limit_m3_s;
+    // Over a season the same float asks for water again in the morning.
+    edge.closed = edge.closed || (edge.limit_m3_s <= 0.0 && options_.stores == nullptr);
+  }
+}
+
+bool NetworkBuilder::is_pumped_to(std::size_t place) const {
+  return std::any_of(farm_.pumps.begin(), farm_.pumps.end(), [&](const model::Pump& pump) {
+    return pump.to == place;
+  });
+}
+
+}  // namespace leat::solver

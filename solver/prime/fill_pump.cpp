@@ -1,0 +1,144 @@
+#include "solver/prime/fill_pump.h"
+
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "model/quantity/spoken_amount.h"
+#include "solver/findings/pipe_strength.h"
+#include "solver/hydraulics/friction.h"
+#include "solver/hydraulics/pipe_rating.h"
+
+namespace leat::solver {
+
+namespace {
+
+/// The most standing pressure a pipe may see [Pa], none where it carries no rating. As the finding
+/// over-rating has it (render/OUTPUT.md).
+std::optional<double> standing_limit_Pa(const model::Pipe& pipe) {
+  const PipeStrength strength = strength_of(pipe);
+  if (!strength.rating_Pa || !strength.derating) {
+    return std::nullopt;
+  }
+  return hydraulics::static_share_without_surge * *strength.rating_Pa * *strength.derating;
+}
+
+/// Head lost between the summit and the lower end at the filling rate [m].
+double filling_loss_m(const model::Farm& farm,
+                      const PrimeCourse& course,
+                      double fill_m3_s,
+                      double viscosity_m2_s) {
+  double loss_m = 0.0;
+  const std::vector<LinePoint>& points = course.line.points;
+  for (std::size_t i = course.summit + 1; i < points.size(); ++i) {
+    const double length_m = points[i].along_m - points[i - 1].along_m;
+    if (points[i].pipe != points[i - 1].pipe || length_m <= 0.0) {
+      continue;
+    }
+    const model::PipeSize& size = farm.pipes[points[i].pipe].size;
+    const hydraulics::FrictionLaw law = hydraulics::darcy_weisbach(
+        in_metres(size.bore), length_m, in_metres(size.roughness), viscosity_m2_s);
+    loss_m += hydraulics::friction_loss(law, fill_m3_s).loss_m;
+  }
+  return loss_m;
+}
+
+Flag over_rating(const std::string& pipe, std::string text, double value_Pa, double limit_Pa) {
+  Flag flag;
+  flag.code = "over-rating";
+  flag.severity = FlagSeverity::Danger;
+  flag.where = pipe;
+  flag.text = std::move(text);
+  flag.value = value_Pa / 1000.0;
+  flag.limit = limit_Pa / 1000.0;
+  flag.unit = "kPa";
+  flag.load_case = LoadCase::Static;
+  return flag;
+}
+
+}  // namespace
+
+FillPump fill_pump_of(const model::Farm& farm,
+                      const PrimeCourse& course,
+                      const Surroundings& around,
+                      double fill_m3_s,
+                      std::optional<double> shut_off_Pa) {
+  const double outlet_m = course.line.points.back().elevation_m;
+  FillPump pump;
+  pump.needed_Pa = around.pressure_of_head_Pa(
+      course.top().elevation_m - outlet_m +
+      filling_loss_m(farm, course, fill_m3_s, around.water.kinematic_viscosity_m2_s));
+  for (const LinePoint& point : course.line.points) {
+    const std::optional<double> limit = standing_limit_Pa(farm.pipes[point.pipe]);
+    if (!limit) {
+      continue;
+    }
+    const double at_outlet = *limit + around.pressure_of_head_Pa(point.elevation_m - outlet_m);
+    if (!pump.has_limit || at_outlet < pump.most_Pa) {
+      pump.has_limit = true;
+      pump.most_Pa = at_outlet;
+      pump.limit_pipe = point.pipe;
+      pump.limit_at_m = point.at_m;
+    }
+  }
+  if (shut_off_Pa) {
+    pump.reaches_m = outlet_m + around.head_of_pressure_m(*shut_off_Pa);
+  }
+  return pump;
+}
+
+std::vector<Flag> standing_flags(const model::Farm& farm,
+                                 const PrimeCourse& course,
+                                 const Surroundings& around,
+                                 model::UnitSystem units) {
+  std::vector<Flag> flags;
+  for (const std::size_t index : course.line.pipes) {
+    const model::Pipe& pipe = farm.pipes[index];
+    const LinePoint* lowest = nullptr;
+    for (const LinePoint& point : course.line.points) {
+      if (point.pipe == index && (lowest == nullptr || point.elevation_m < lowest->elevation_m)) {
+        lowest = &point;
+      }
+    }
+    const std::optional<double> limit = standing_limit_Pa(pipe);
+    if (lowest == nullptr || !limit) {
+      continue;
+    }
+    const double standing_Pa =
+        around.pressure_of_head_Pa(course.top().elevation_m - lowest->elevation_m);
+    if (standing_Pa > *limit) {
+      flags.push_back(over_rating(
+          pipe.name,
+          fmt::format("filled to the summit with both ends shut {} stands under {} at {}; {} is "
+                      "the most it may see",
+                      pipe.name,
+                      spoken_pressure(standing_Pa, units),
+                      spoken_length(lowest->at_m, units),
+                      spoken_pressure(*limit, units)),
+          standing_Pa,
+          *limit));
+    }
+  }
+  return flags;
+}
+
+std::optional<Flag> too_strong_pump(const model::Farm& farm,
+                                    const FillPump& pump,
+                                    std::optional<double> shut_off_Pa,
+                                    model::UnitSystem units) {
+  if (!shut_off_Pa || !pump.has_limit || *shut_off_Pa <= pump.most_Pa) {
+    return std::nullopt;
+  }
+  const std::string& pipe = farm.pipes[pump.limit_pipe].name;
+  return over_rating(pipe,
+                     fmt::format("a fill pump that can give {} puts more on {} than it may bear: "
+                                 "{} at the lower end is the most. Pour by hand, or use a weaker "
+                                 "pump",
+                                 spoken_pressure(*shut_off_Pa, units),
+                                 pipe,
+                                 spoken_pressure(pump.most_Pa, units)),
+                     *shut_off_Pa,
+                     pump.most_Pa);
+}
+
+}  // namespace leat::solver

@@ -1,0 +1,328 @@
+#include "solver/season/season.h"
+
+#include <algorithm>
+#include <chrono>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "model/quantity/conversion.h"
+#include "solver/day/day_values.h"
+#include "solver/season/first_short.h"
+#include "solver/season/season_clock.h"
+#include "solver/season/season_findings.h"
+#include "solver/season/season_steps.h"
+#include "solver/season/water_account.h"
+
+namespace leat::solver {
+
+namespace {
+
+class SeasonStudy {
+ public:
+  SeasonStudy(const model::Farm& farm, const SeasonOptions& options, const Progress& progress)
+      : farm_(farm), options_(options), progress_(progress), days_(farm) {
+    answer_.step_s = options.step_s;
+    answer_.from = options.from.value_or(model::Date{this_year(), 1, 1});
+    answer_.to = options.to.value_or(model::Date{answer_.from.year, 12, 31});
+  }
+
+  SeasonAnswer study() {
+    check_options();
+    refuse_unsolved();
+    if (answer_.problems.empty()) {
+      run();
+    }
+    return std::move(answer_);
+  }
+
+ private:
+  /// Only where the caller names no year: the library has no other use for the clock.
+  static int this_year() {
+    const auto today = std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
+    return model::date_of_day(static_cast<int>(today.time_since_epoch().count())).year;
+  }
+
+  void add_problem(std::string code, std::string text, std::string hint) {
+    model::Diagnostic problem;
+    problem.code = std::move(code);
+    problem.file = farm_.file;
+    problem.text = std::move(text);
+    problem.hint = std::move(hint);
+    answer_.problems.push_back(std::move(problem));
+  }
+
+  void check_options() {
+    if (!(options_.step_s >= least_season_step_s && options_.step_s <= longest_season_step_s)) {
+      add_problem("bad-value",
+                  "the step of a season is at least a minute and at most 7 days",
+                  "write --step 1h, or 15 min, or 1 day");
+    }
+    if (answer_.to < answer_.from) {
+      add_problem("bad-value",
+                  fmt::format("the season ends on {}, before it begins on {}",
+                              model::date_text(answer_.to),
+                              model::date_text(answer_.from)),
+                  "exchange the two dates");
+    } else if (model::day_number(answer_.to) - model::day_number(answer_.from) >=
+               longest_season_days) {
+      add_problem("bad-value", "a season is at most 50 years", "choose nearer dates");
+    }
+    if (options_.until_dry && !spring_named(farm_, *options_.until_dry)) {
+      answer_.problems.push_back(unknown_spring(farm_, *options_.until_dry));
+    }
+  }
+
+  void refuse_unsolved() {
+    for (const model::UnsolvedKey& key : farm_.unsolved) {
+      add_problem("not-solved-yet",
+                  fmt::format("{} belongs to a capability this version does not have", key.what),
+                  "take it out of a copy of the file to solve the rest");
+      answer_.problems.back().position = key.position;
+    }
+  }
+
+  void run() {
+    stores_ = FarmStores(farm_, answer_.from, answer_.notes);
+    for (std::string& note : day_value_notes(farm_, answer_.from, answer_.to, options_.units)) {
+      answer_.notes.push_back(std::move(note));
+    }
+    SeasonSteps steps(farm_, stores_);
+    SeasonBooks books(farm_, stores_, options_.step_s, steps.stored_m3());
+    wishes_.taken_m3_s.assign(farm_.places.size(), 0.0);
+    wishes_.inflow_m3_s.assign(farm_.places.size(), 0.0);
+    wishes_.pump_share.assign(farm_.pumps.size(), 1.0);
+    needs_.need_m3.assign(farm_.places.size(), 0.0);
+    needs_.need_rate_m3_s.assign(farm_.places.size(), 0.0);
+    needs_.ponds.assign(farm_.places.size(), {});
+    needs_.spare_m3_s.assign(farm_.places.size(), std::nullopt);
+    water_.places.assign(farm_.places.size(), {});
+    note_pump_hours();
+    const int first = model::day_number(answer_.from);
+    const int last = model::day_number(answer_.to);
+    books.put_levels(answer_.from, steps.levels_m());
+    for (int day = first; day <= last;) {
+      const StepDays stretch = days_from(model::date_of_day(day), answer_.to, options_.step_s);
+      if (!run_days(stretch, steps, books)) {
+        return;
+      }
+      day += stretch.days;
+      const double share = static_cast<double>(day - first) / (last - first + 1);
+      if (progress_ && !progress_(share)) {
+        add_problem("stopped", "the season was stopped before its end", "");
+        return;
+      }
+    }
+    answer_.iterations = steps.iterations();
+    answer_.converged = true;
+    books.close(steps.stored_m3(), answer_);
+    find_season_findings(
+        {farm_, stores_, options_.units.value_or(farm_.show), books, steps.stopped(), drew_air_},
+        answer_);
+    if (options_.until_dry) {
+      find_first_short(farm_, options_, answer_);
+    }
+  }
+
+  void note_pump_hours() {
+    for (const model::Pump& pump : farm_.pumps) {
+      if (pump.runs.empty() && pump.hours_a_day && in_hours(*pump.hours_a_day) < 24.0) {
+        answer_.notes.push_back(fmt::format(
+            "{}: its hours are taken as lying around noon, as the sun's do", pump.name));
+      }
+    }
+  }
+
+  bool run_days(const StepDays& stretch, SeasonSteps& steps, SeasonBooks& books) {
+    take_days(stretch);
+    for (const model::FloatBreak& broken : farm_.breaks) {
+      if (broken.on <= stretch.first) {
+        steps.break_float(broken.place);
+      }
+    }
+    steps.begin_day(mean_);
+    const std::vector<double> levels_before = steps.levels_m();
+    const double step_s = stretch.step_s();
+    for (int part = 0; part < stretch.parts; ++part) {
+      const StepTime time{stretch.first, part * step_s, step_s};
+      want(time, stretch, steps);
+      water_.clear();
+      if (!steps.advance(wishes_, step_s, water_)) {
+        report_failure(time, steps);
+        return false;
+      }
+      ++answer_.steps;
+      const std::size_t known = answer_.broken.size();
+      for (std::size_t i = known; i < steps.stopped().size(); ++i) {
+        const StoppedLine& stopped = steps.stopped()[i];
+        answer_.broken.push_back({stopped.line.spring,
+                                  time.day,
+                                  stopped.line.pipe,
+                                  stopped.parted,
+                                  stopped.line.high_pipe,
+                                  stopped.line.high_at_m});
+      }
+      for (const DrawingTee& tee : steps.drawing()) {
+        const bool known_tee =
+            std::any_of(drew_air_.begin(), drew_air_.end(), [&](const DrewAir& other) {
+              return other.tee.tee == tee.tee;
+            });
+        if (!known_tee) {
+          drew_air_.push_back({tee, time.day});
+        }
+      }
+      books.put(time, needs_, wishes_, water_, steps);
+    }
+    put_midnights(stretch, levels_before, steps.levels_m(), books);
+    return true;
+  }
+
+  /// Levels at every midnight; within a step of several days on the straight line.
+  void put_midnights(const StepDays& stretch,
+                     const std::vector<double>& before,
+                     const std::vector<double>& after,
+                     SeasonBooks& books) const {
+    std::vector<double> levels = after;
+    for (int day = 1; day <= stretch.days; ++day) {
+      const model::Date on = model::date_of_day(model::day_number(stretch.first) + day);
+      if (answer_.to < on) {
+        continue;
+      }
+      const double share = static_cast<double>(day) / stretch.days;
+      for (std::size_t i = 0; i < levels.size(); ++i) {
+        levels[i] = before[i] + share * (after[i] - before[i]);
+      }
+      books.put_levels(on, levels);
+    }
+  }
+
+  /// The values of a day, or the means of several.
+  void take_days(const StepDays& stretch) {
+    days_.read(stretch.first, mean_);
+    for (std::size_t i = 0; i < farm_.places.size(); ++i) {
+      needs_.spare_m3_s[i] = mean_.places[i].spare_m3_s;
+    }
+    if (stretch.days == 1) {
+      return;
+    }
+    for (int i = 1; i < stretch.days; ++i) {
+      const DayValues more = days_.on(model::date_of_day(model::day_number(stretch.first) + i));
+      mean_.water_C += more.water_C;
+      for (std::size_t place = 0; place < mean_.places.size(); ++place) {
+        add(mean_.places[place], more.places[place]);
+      }
+    }
+    mean_.water_C /= stretch.days;
+    for (PlaceDay& place : mean_.places) {
+      divide(place, stretch.days);
+    }
+  }
+
+  static void add(PlaceDay& sum, const PlaceDay& more) {
+    const auto plus = [](std::optional<double>& to, const std::optional<double>& value) {
+      if (to || value) {
+        to = to.value_or(0.0) + value.value_or(0.0);
+      }
+    };
+    plus(sum.yield_m3_s, more.yield_m3_s);
+    plus(sum.surface_m, more.surface_m);
+    plus(sum.need_m3, more.need_m3);
+    plus(sum.wished_m3_s, more.wished_m3_s);
+    if (sum.pond && more.pond) {
+      sum.pond->rain_m += more.pond->rain_m;
+      sum.pond->evaporation_m += more.pond->evaporation_m;
+      sum.pond->seepage_m += more.pond->seepage_m;
+      sum.pond->runoff_m3 += more.pond->runoff_m3;
+      sum.pond->stock_m3 += more.pond->stock_m3;
+    }
+  }
+
+  static void divide(PlaceDay& place, double days) {
+    for (std::optional<double>* value :
+         {&place.yield_m3_s, &place.surface_m, &place.need_m3, &place.wished_m3_s}) {
+      if (*value) {
+        **value /= days;
+      }
+    }
+    if (place.pond) {
+      place.pond->rain_m /= days;
+      place.pond->evaporation_m /= days;
+      place.pond->seepage_m /= days;
+      place.pond->runoff_m3 /= days;
+      place.pond->stock_m3 /= days;
+    }
+  }
+
+  /// What is wanted in a step. Rain, sun and ground act on a pond's area at the step's beginning.
+  void want(const StepTime& time, const StepDays& stretch, const SeasonSteps& steps) {
+    for (std::size_t i = 0; i < farm_.pumps.size(); ++i) {
+      const bool is_whole_days = stretch.parts == 1;
+      wishes_.pump_share[i] =
+          running_share(farm_.pumps[i],
+                        is_whole_days ? 0.0 : time.from_s,
+                        is_whole_days ? seconds_per_day : time.from_s + time.seconds);
+    }
+    for (std::size_t i = 0; i < farm_.places.size(); ++i) {
+      const PlaceDay& day = mean_.places[i];
+      if (const auto* trough = std::get_if<model::Trough>(&farm_.places[i].data)) {
+        const double a_day_m3 = day.need_m3.value_or(0.0);
+        const double share = stretch.parts == 1
+                                 ? stretch.days
+                                 : drinking_share(*trough, time.from_s, time.from_s + time.seconds);
+        needs_.need_m3[i] = a_day_m3 * share;
+        needs_.need_rate_m3_s[i] = a_day_m3 / (3600.0 * drinking_hours(*trough));
+        wishes_.taken_m3_s[i] = needs_.need_m3[i] / time.seconds;
+      } else if (day.wished_m3_s) {
+        needs_.need_m3[i] = *day.wished_m3_s * time.seconds;
+        needs_.need_rate_m3_s[i] = *day.wished_m3_s;
+      }
+      const std::size_t store = stores_.of_place(i);
+      if (!day.pond || store == no_index) {
+        continue;
+      }
+      const double days = time.seconds / seconds_per_day;
+      const double area_m2 = stores_.laws()[store].at(steps.levels_m()[store]).area_m2;
+      PondShare& pond = needs_.ponds[i];
+      pond.rain_m3 = days * area_m2 * day.pond->rain_m;
+      pond.runoff_m3 = days * day.pond->runoff_m3;
+      pond.evaporation_m3 = days * area_m2 * day.pond->evaporation_m;
+      pond.seepage_m3 = days * area_m2 * day.pond->seepage_m;
+      pond.stock_m3 = days * day.pond->stock_m3;
+      wishes_.taken_m3_s[i] = pond.wanted_m3() / time.seconds;
+      wishes_.inflow_m3_s[i] = (pond.rain_m3 + pond.runoff_m3) / time.seconds;
+    }
+  }
+
+  void report_failure(const StepTime& time, const SeasonSteps& steps) {
+    add_problem("not-solved",
+                fmt::format("no balance of heads and flows was found on {} at {:.1f} h: {}",
+                            model::date_text(time.day),
+                            time.from_s / 3600.0,
+                            steps.failure()),
+                "look for a length, bore or level that is far from the others");
+  }
+
+  const model::Farm& farm_;
+  const SeasonOptions& options_;
+  const Progress& progress_;
+  SeasonAnswer answer_;
+  FarmStores stores_;
+  FarmDays days_;
+  DayValues mean_;
+  StepWishes wishes_;
+  StepNeeds needs_;
+  StepWater water_;
+  std::vector<DrewAir> drew_air_;
+};
+
+}  // namespace
+
+SeasonAnswer run_season(const model::Farm& farm,
+                        const SeasonOptions& options,
+                        const Progress& progress) {
+  return SeasonStudy(farm, options, progress).study();
+}
+
+}  // namespace leat::solver

@@ -1,0 +1,229 @@
+// States and flags: which figure earns which, and which of two goes first.
+#include "solver/findings/states.h"
+
+#include <algorithm>
+
+#include <catch2/catch.hpp>
+
+#include "tests/support/farm_text.h"
+
+namespace leat::tests {
+
+using solver::FlagSeverity;
+using solver::PipeState;
+using solver::PlaceState;
+
+namespace {
+
+/// A siphon over a rise between two creeks a little apart: the summit's pressure is its height.
+SolvedFarm siphon(const std::string& summit_m, const std::string& site = "{altitude: 0 m}") {
+  return solved("farm: siphon\nsite: " + site +
+                "\ncreeks: {c: {surface: 100 m}}\nponds: {p: {surface: 99.9 m}}\npipes: {a: {from: "
+                "c, to: p, size: 1 in SIDR 15, path: [[0 m, 100 m], [30 m, " +
+                summit_m + " m], [60 m, 99.9 m]]}}\n");
+}
+
+/// Head that the air carries at 0 m less the head of vapour at 15 C: D2 of reference-values.md, C.
+constexpr double air_less_vapour_m = 10.167;
+
+}  // namespace
+
+TEST_CASE("a summit with less than five metres of absolute head earns a caution") {
+  CHECK(siphon("105").flag("low-pressure", "a") == nullptr);
+  const SolvedFarm farm = siphon("105.6");
+  REQUIRE(farm.flag("low-pressure", "a") != nullptr);
+  CHECK(farm.flag("low-pressure", "a")->severity == FlagSeverity::Caution);
+  CHECK(farm.flag("low-pressure", "a")->value.value() ==
+        Approx(farm.pipe("a").summit->absolute_head_m.value()));
+  CHECK(farm.flag("low-pressure", "a")->limit == 5.0);
+  CHECK(farm.pipe("a").state == PipeState::Suction);
+}
+
+TEST_CASE("a summit within two and a half metres of vapour is a danger") {
+  const SolvedFarm farm = siphon("108");
+  REQUIRE(farm.flag("near-vapour", "a") != nullptr);
+  CHECK(farm.flag("near-vapour", "a")->severity == FlagSeverity::Danger);
+  CHECK(farm.flag("low-pressure", "a") == nullptr);
+  CHECK(farm.pipe("a").state == PipeState::NearVapour);
+  const solver::SummitAnswer& summit = farm.pipe("a").summit.value();
+  // 8 m up, and a few centimetres of friction and velocity head.
+  CHECK(summit.margin_m.value() == Approx(air_less_vapour_m - 8.0).margin(0.1));
+  CHECK_FALSE(summit.parted);
+  // The sentence says how much lower it should lie: so much lower it is no danger any more.
+  CHECK(siphon("107.6").flag("near-vapour", "a") == nullptr);
+}
+
+TEST_CASE("a summit that a storm would part is parted although fair weather holds it") {
+  // Three hundredths of 10.34 m are 0.31 m.
+  const SolvedFarm fair = siphon("109.7");
+  CHECK(fair.flag("parted", "a") == nullptr);
+  CHECK(fair.flag("near-vapour", "a") != nullptr);
+  const SolvedFarm storm = siphon("109.95");
+  REQUIRE(storm.flag("parted", "a") != nullptr);
+  CHECK(storm.flag("parted", "a")->value.value() > 0.0);
+  CHECK(storm.text("parted", "a").find("storm") != std::string::npos);
+  CHECK(storm.pipe("a").summit->parted);
+  CHECK(storm.pipe("a").state == PipeState::Parted);
+  // The flow is still that of the whole fall: the storm is a judgement, not this day's weather.
+  CHECK(storm.pipe("a").flow_m3_s == Approx(fair.pipe("a").flow_m3_s).epsilon(0.05));
+}
+
+TEST_CASE("at altitude the same siphon has less left") {
+  const double low = siphon("103").pipe("a").summit->margin_m.value();
+  const double high = siphon("103", "{altitude: 2000 m}").pipe("a").summit->margin_m.value();
+  // D2: 10.167 m at 0 m, 7.940 m at 2000 m, less vapour at 15 C: C.
+  CHECK(low - high == Approx(10.167 - 7.940).margin(0.01));
+}
+
+TEST_CASE("a pipe with several summits tells of all and repeats the worst") {
+  const SolvedFarm farm = solved(R"(
+farm: ridges
+creeks: {c: {surface: 100 m}}
+ponds: {p: {surface: 95 m}}
+pipes:
+  a: {from: c, to: p, size: 1 in SIDR 15,
+      path: [[0 m, 99 m], [20 m, 101 m], [40 m, 98 m], [60 m, 102 m], [80 m, 95 m]]}
+)");
+  const solver::PipeAnswer& pipe = farm.pipe("a");
+  REQUIRE(pipe.summits.size() == 2);
+  CHECK(pipe.summits[0].at_m == Approx(20.0));
+  CHECK(pipe.summits[1].at_m == Approx(60.0));
+  REQUIRE(pipe.summit);
+  CHECK(pipe.summit->at_m == Approx(60.0));
+  CHECK(pipe.summit->margin_m == pipe.summits[1].margin_m);
+  CHECK(pipe.summits[0].margin_m.value() > pipe.summits[1].margin_m.value());
+}
+
+TEST_CASE("a tee above the running grade line earns a caution and below vapour a danger") {
+  const auto with_tee = [](const std::string& level) {
+    return solved(
+        "farm: tee\ncreeks: {c: {surface: 100 m}}\nponds: {p: {surface: 85 m}}\ntees: "
+        "{t: " +
+        level +
+        "}\npipes:\n  a: {from: c, to: t, size: 1 in SIDR 15, length: 60 m}\n"
+        "  b: {from: t, to: p, size: 1 in SIDR 15, length: 60 m}\n");
+  };
+  // The two equal pipes share 15 m of fall but for entrance and exit: the tee has about 92.4 m.
+  const SolvedFarm dry = with_tee("90 m");
+  CHECK(dry.place("t").state == PlaceState::Ok);
+  const SolvedFarm suction = with_tee("94 m");
+  REQUIRE(suction.flag("suction-at-tee", "t") != nullptr);
+  CHECK(suction.place("t").state == PlaceState::Suction);
+  CHECK(suction.flag("suction-at-tee", "t")->value.value() ==
+        Approx(suction.place("t").pressure_Pa.value() / 1000.0));
+  const SolvedFarm near = with_tee("101 m");
+  CHECK(near.place("t").state == PlaceState::NearVapour);
+  CHECK(near.flag("near-vapour", "t") != nullptr);
+  CHECK(near.flag("suction-at-tee", "t") == nullptr);
+  const SolvedFarm below = with_tee("104 m");
+  CHECK(below.place("t").state == PlaceState::BelowVapour);
+  CHECK(below.flag("below-vapour", "t")->severity == FlagSeverity::Danger);
+}
+
+TEST_CASE("taking more than may be taken from a creek is flagged and not prevented") {
+  const auto creek = [](const std::string& more) {
+    return solved("farm: spare\ncreeks: {c: {surface: 100 m" + more +
+                  "}}\nponds: {p: {surface: 90 m}}\npipes: {a: {from: c, to: p, size: 1 in SIDR "
+                  "15, length: 60 m}}\n");
+  };
+  const double free_flow = creek("").pipe("a").flow_m3_s;
+  const SolvedFarm spare = creek(", spare: 0.5 L/s");
+  REQUIRE(spare.flag("spare-exceeded", "c") != nullptr);
+  CHECK(spare.flag("spare-exceeded", "c")->severity == FlagSeverity::Caution);
+  CHECK(spare.flag("spare-exceeded", "c")->value.value() == Approx(1000.0 * free_flow));
+  CHECK(spare.flag("spare-exceeded", "c")->limit.value() == Approx(0.5));
+  CHECK(spare.pipe("a").flow_m3_s == Approx(free_flow));
+  CHECK(creek(", flow: 0.5 L/s").flag("spare-exceeded", "c") != nullptr);
+  CHECK(creek(", spare: 5 L/s").flag("spare-exceeded", "c") == nullptr);
+}
+
+TEST_CASE("a trough of which no need is known is never satisfied and says so") {
+  const SolvedFarm farm = solved(R"(
+farm: no need
+creeks: {c: {surface: 100 m}}
+troughs: {low: {float: 90 m}}
+pipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 60 m}}
+)");
+  CHECK_FALSE(farm.place("low").need_m3_s);
+  CHECK_FALSE(farm.place("low").met);
+  REQUIRE(farm.flag("no-need", "low") != nullptr);
+  CHECK(farm.flag("no-need", "low")->severity == FlagSeverity::Note);
+  CHECK(farm.place("low").delivered_m3_s > litres(0.5));
+}
+
+TEST_CASE("between two tees backwards is only a way of writing") {
+  const SolvedFarm farm = solved(R"(
+farm: turned
+creeks: {c: {surface: 100 m}}
+tees: {t: 90 m, u: 90 m}
+outlets: {end: {level: 85 m}}
+pipes:
+  a: {from: c, to: t, size: 1 in SIDR 15, length: 60 m}
+  turned: {from: u, to: t, size: 1 in SIDR 15, length: 60 m}
+  b: {from: u, to: end, size: 1 in SIDR 15, length: 60 m}
+)");
+  CHECK(farm.pipe("turned").flow_m3_s < 0.0);
+  CHECK(farm.pipe("turned").head_loss_m.value() < 0.0);
+  CHECK(farm.flag("backwards", "turned") == nullptr);
+}
+
+TEST_CASE("fast water in plastic pipe is noted from five feet a second on") {
+  const auto with_fall = [](const std::string& low) {
+    return solved("farm: fast\ncreeks: {c: {surface: 100 m}}\nponds: {p: {surface: " + low +
+                  "}}\npipes: {a: {from: c, to: p, size: 1 in SIDR 15, length: 60 m}}\n");
+  };
+  CHECK(with_fall("95 m").pipe("a").velocity_m_s < 1.524);
+  CHECK(with_fall("95 m").flag("fast", "a") == nullptr);
+  CHECK(with_fall("92 m").pipe("a").velocity_m_s > 1.524);
+  CHECK(with_fall("92 m").flag("fast", "a") != nullptr);
+}
+
+TEST_CASE("what stands above the water of a part-full pipe is air or vapour, as the cause says") {
+  // The creek holds 100 m, the pipe falls gently to 95 m and then steeply: below a vent there air
+  // stands above the water. Over the knee at 80 m it falls 40 m more: there the water parts.
+  const auto brow = [](const std::string& keys, const std::string& path) {
+    return solved(
+               "farm: brow\ncreeks: {c: {surface: 100 m}}\nponds: {p: {surface: 41 m}}\npipes: "
+               "{a: {from: c, to: p, size: 1 in SIDR 15, " +
+               keys + "path: [" + path + "[410 m, 40 m]]}}\n")
+        .text("part-full", "a");
+  };
+  const auto ends_in = [](const std::string& sentence, const std::string& end) {
+    return sentence.size() > end.size() &&
+           sentence.compare(sentence.size() - end.size(), end.size(), end) == 0;
+  };
+  const std::string knee = "[400 m, 80 m], ";
+  const std::string vented = "[0 m, 99 m], [200 m, 95 m], [210 m, 60 m], ";
+  CHECK(ends_in(brow("", "[0 m, 99 m], " + knee), ", with its own vapour above the water"));
+  CHECK(ends_in(brow("vents: [200 m], ", vented), ", with air above the water"));
+  CHECK(ends_in(brow("vents: [200 m], ", vented + knee),
+                ", with air above the water in one reach, its own vapour in another"));
+}
+
+TEST_CASE("the worst flags come first and none comes twice") {
+  const SolvedFarm farm = solved(R"(
+farm: many
+springs: {up: {overflow: 100 m, intake: 99.7 m, yield: 0.2 L/s}}
+creeks: {c: {surface: 99 m, spare: 0.01 L/s}}
+tees: {t: 90 m}
+outlets: {end: {level: 85 m}}
+troughs: {high: {float: 102 m, need: 0.1 L/s}}
+pipes:
+  a: {from: up, to: t, size: 1 in SIDR 15, path: [[0 m, 99.7 m], [20 m, 101 m], [60 m, 90 m]]}
+  b: {from: c, to: t, size: 3/4 in SIDR 15, length: 90 m}
+  d: {from: t, to: end, size: 1 in SIDR 15, length: 20 m}
+  e: {from: t, to: high, size: 1 in SIDR 15, length: 20 m}
+)");
+  REQUIRE(farm.answer.flags.size() > 4);
+  CHECK(farm.answer.flags.front().severity == FlagSeverity::Danger);
+  for (std::size_t i = 1; i < farm.answer.flags.size(); ++i) {
+    CHECK(farm.answer.flags[i - 1].severity <= farm.answer.flags[i].severity);
+    for (std::size_t j = 0; j < i; ++j) {
+      const bool same = farm.answer.flags[i].code == farm.answer.flags[j].code &&
+                        farm.answer.flags[i].where == farm.answer.flags[j].where;
+      CHECK_FALSE(same);
+    }
+  }
+}
+
+}  // namespace leat::tests
