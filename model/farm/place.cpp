@@ -225,6 +225,11 @@ const Need* need_of_stock(const Place& place) {
   return trough != nullptr ? &trough->need : nullptr;
 }
 
+const HerdNeed* stock_at_water(const Place& place) {
+  const auto* const pond = std::get_if<Pond>(&place.data);
+  return pond != nullptr ? &pond->stock : nullptr;
+}
+
 Duration drinking_time_of(const Place& place) {
   const auto* const trough = std::get_if<Trough>(&place.data);
   return trough != nullptr ? trough->within : hours(24.0);

@@ -188,6 +188,8 @@ void raise_levels(Place& place, const Place& from, Length by);
 [[nodiscard]] const MonthSeries<Flow>* wish_of(const Place& place);
 /// What is said of the stock at a trough; nullptr at all other places.
 [[nodiscard]] const Need* need_of_stock(const Place& place);
+/// The stock that drink from the water itself, a pond's; nullptr at all other places.
+[[nodiscard]] const HerdNeed* stock_at_water(const Place& place);
 /// The time within a day in which the water is taken there: a trough's `within`, else the whole
 /// day.
 [[nodiscard]] Duration drinking_time_of(const Place& place);

@@ -178,6 +178,7 @@ TEST_CASE("A place tells what water comes, is wanted and is held there") {
   CHECK(kinds_that(yield_of) == "spring");
   CHECK(kinds_that(wish_of) == "outlet");
   CHECK(kinds_that(need_of_stock) == "trough");
+  CHECK(kinds_that(stock_at_water) == "pond");
   CHECK(in_cubic_metres_per_second(inflow_of(named(places, "creek"))->at(Month::May)) == 0.05);
   CHECK(in_cubic_metres_per_second(supply_of(named(places, "creek"))->at(Month::May)) == 0.004);
   CHECK(in_cubic_metres_per_second(inflow_of(named(places, "spring"))->at(Month::May)) == 0.002);
