@@ -1,6 +1,6 @@
 #include "solver/flow/driest_month.h"
 
-#include "model/catalogue/herd_catalogue.h"
+#include "model/catalogue/need.h"
 
 namespace leat::solver {
 
