@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "model/catalogue/fitting_catalogue.h"
 #include "model/quantity/spoken_amount.h"
 #include "model/text/nearest_word.h"
 #include "solver/flow/flow_state.h"
@@ -31,10 +32,6 @@ bool is_fatal(const Flag& flag) {
       "parted", "near-vapour", "below-vapour", "breaks", "air-in", "over-rating"};
   return codes.count(flag.code) > 0 ||
          (flag.code == "collapse" && flag.severity == FlagSeverity::Danger);
-}
-
-bool is_foot_valve(const model::Fitting& fitting) {
-  return fitting.name.find("foot valve") != std::string::npos;
 }
 
 class PrimeStudy {
@@ -238,7 +235,7 @@ class PrimeStudy {
     bool has_one = false;
     for (const std::size_t pipe : line_.pipes) {
       std::vector<model::Fitting>& fittings = without.pipes[pipe].fittings;
-      const auto kept = std::remove_if(fittings.begin(), fittings.end(), is_foot_valve);
+      const auto kept = std::remove_if(fittings.begin(), fittings.end(), model::is_foot_valve);
       has_one = has_one || kept != fittings.end();
       fittings.erase(kept, fittings.end());
     }
