@@ -136,7 +136,7 @@ std::optional<StartingEffort> starting_effort(const model::Farm& farm,
   asked.month = month;
   asked.units = options.units;
   const PrimePlan plan = priming_plan(farm, asked);
-  if (!plan.problems.empty()) {
+  if (!plan.is_made()) {
     return std::nullopt;
   }
   StartingEffort effort;
