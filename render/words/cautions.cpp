@@ -45,10 +45,7 @@ bool is_foot_valve(const model::Fitting& fitting) {
 }
 
 bool has_household_outlet(const model::Farm& farm) {
-  return std::any_of(farm.places.begin(), farm.places.end(), [](const model::Place& place) {
-    const auto* const outlet = std::get_if<model::Outlet>(&place.data);
-    return outlet != nullptr && outlet->household;
-  });
+  return std::any_of(farm.places.begin(), farm.places.end(), model::serves_household);
 }
 
 }  // namespace
