@@ -2,20 +2,16 @@
 
 #include <atomic>
 #include <chrono>
-#include <cstdlib>
 #include <ostream>
 #include <thread>
 
-#include <fcntl.h>
 #include <fmt/format.h>
-#include <spawn.h>
-#include <unistd.h>
 
 #include "render/commands/command_parts.h"
 #include "render/commands/try/page_server.h"
 #include "render/document/json_text.h"
+#include "render/io/browser.h"
 #include "render/io/interruption.h"
-#include "render/io/spawn_settings.h"
 #include "render/page/live_farm.h"
 #include "render/words/diagnostic_text.h"
 
@@ -50,26 +46,6 @@ class Watch {
   std::atomic<bool> is_over_ = false;
   std::thread thread_;
 };
-
-/// Opens the address in the browser of the desktop there is; what it says goes nowhere.
-void open_browser(const std::string& address) {
-  const bool has_desktop =
-      std::getenv("DISPLAY") != nullptr || std::getenv("WAYLAND_DISPLAY") != nullptr;
-  if (!has_desktop || isatty(STDOUT_FILENO) == 0) {
-    return;
-  }
-  SpawnSettings settings(ProcessGroup::Leats);
-  for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
-    posix_spawn_file_actions_addopen(settings.actions(), stream, "/dev/null", O_RDWR, 0);
-  }
-  std::string word = "xdg-open";
-  std::string where = address;
-  char* const arguments[] = {word.data(), where.data(), nullptr};
-  pid_t process = 0;
-  // Where there is no such program, the printed address does.
-  static_cast<void>(posix_spawnp(
-      &process, "xdg-open", settings.actions(), settings.attributes(), arguments, environ));
-}
 
 std::string announcement(const CommandLine& line,
                          const model::Farm& farm,
@@ -115,7 +91,7 @@ CommandResult try_command(const CommandLine& line,
                    {});
   }
   if (line.browser == Browser::Open) {
-    open_browser(server.address());
+    open_in_browser(server.address());
   }
   {
     const Watch watch(farm, server, is_told_to_end);
