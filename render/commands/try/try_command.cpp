@@ -1,9 +1,6 @@
 #include "render/commands/try/try_command.h"
 
-#include <atomic>
-#include <chrono>
 #include <ostream>
-#include <thread>
 
 #include <fmt/format.h>
 
@@ -12,40 +9,24 @@
 #include "render/document/json_text.h"
 #include "render/io/browser.h"
 #include "render/io/interruption.h"
-#include "render/page/live_farm.h"
+#include "render/io/repeater.h"
 #include "render/words/diagnostic_text.h"
 
 namespace leat::render {
 namespace {
 
 /// Looks at the file on the disk now and then, and ends the server when told to.
-class Watch {
- public:
-  Watch(LiveFarm& farm, PageServer& server, const std::atomic<bool>& is_told_to_end)
-      : thread_([this, &farm, &server, &is_told_to_end] {
-          while (!is_told_to_end && !is_over_) {
-            std::this_thread::sleep_for(std::chrono::milliseconds(150));
-            farm.look_at_file();
-          }
-          farm.release_waiting();
-          while (!is_over_) {  // the end may come before the server has begun
-            server.stop();
-            std::this_thread::sleep_for(std::chrono::milliseconds(20));
-          }
-        }) {}
-  ~Watch() {
-    is_over_ = true;
-    thread_.join();
-  }
-  Watch(const Watch&) = delete;
-  Watch& operator=(const Watch&) = delete;
-  Watch(Watch&&) = delete;
-  Watch& operator=(Watch&&) = delete;
-
- private:
-  std::atomic<bool> is_over_ = false;
-  std::thread thread_;
-};
+Repeater watch(FarmOnTrial& farm, PageServer& server, const InterruptionTaker& taker) {
+  return Repeater([&farm, &server, &taker] {
+    if (!taker.is_told()) {
+      farm.look_at_file();
+      return 150;
+    }
+    farm.release_waiting();
+    server.stop();  // again and again: the end may come before the server has begun
+    return 20;
+  });
+}
 
 std::string announcement(const CommandLine& line,
                          const model::Farm& farm,
@@ -75,13 +56,12 @@ CommandResult try_command(const CommandLine& line,
   if (terminal.announce == nullptr) {
     return failure(line, {problem_of("nowhere-to-tell", "nobody would learn the address", "")}, {});
   }
-  LiveFarm farm(line.file, loaded);
+  FarmOnTrial farm(line.file, loaded);
   PageServer server(farm, line.units);
   if (!server.bind()) {
     return failure(line, {problem_of("no-port", "the system gives no port for the page", "")}, {});
   }
-  std::atomic<bool> is_told_to_end = false;
-  const InterruptionTaker taker([&is_told_to_end] { is_told_to_end = true; });
+  const InterruptionTaker taker;
   *terminal.announce << announcement(line, *loaded.farm, server) << std::flush;
   if (!*terminal.announce) {
     return failure(line,
@@ -94,7 +74,7 @@ CommandResult try_command(const CommandLine& line,
     open_in_browser(server.address());
   }
   {
-    const Watch watch(farm, server, is_told_to_end);
+    const Repeater watching = watch(farm, server, taker);
     server.serve();
   }
   CommandResult result;
