@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <variant>
 
-#include "render/document/text_table.h"
+#include "render/words/running_text.h"
 
 namespace leat::render {
 
