@@ -5,7 +5,6 @@
 #include <fmt/format.h>
 
 #include "model/quantity/spoken_amount.h"
-#include "solver/compare/compare_words.h"
 #include "solver/day/farm_of_day.h"
 #include "solver/findings/flag_list.h"
 #include "solver/findings/states.h"
@@ -135,7 +134,7 @@ class SeasonFlags {
     const std::string& name = farm_.places[trough.place].name;
     const bool is_dry = *worst->met < dry_limit;
     const std::string got =
-        is_dry ? "nothing" : fmt::format("{} of its need", share_words(*worst->met));
+        is_dry ? "nothing" : fmt::format("{:.0f} % of its need", percent_met(*worst->met));
     raise(is_dry ? "dry" : "starved",
           FlagSeverity::Caution,
           name,
