@@ -25,7 +25,6 @@ struct Subject {
 struct Reading {
   ProblemList& problems;
   std::vector<std::string>& notes;
-  std::vector<UnsolvedKey>& unsolved;
 };
 
 /// One map of the file, checked against the keys it may have.

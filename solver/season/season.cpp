@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "model/keys/size_choice.h"
 #include "model/quantity/conversion.h"
 #include "solver/day/day_values.h"
 #include "solver/season/first_short.h"
@@ -31,7 +32,9 @@ class SeasonStudy {
 
   SeasonAnswer study() {
     check_options();
-    refuse_unsolved();
+    for (model::Diagnostic& problem : model::problems_of_sizes_to_choose(farm_)) {
+      answer_.problems.push_back(std::move(problem));
+    }
     if (answer_.problems.empty()) {
       run();
     }
@@ -72,15 +75,6 @@ class SeasonStudy {
     }
     if (options_.until_dry && !spring_named(farm_, *options_.until_dry)) {
       answer_.problems.push_back(unknown_spring(farm_, *options_.until_dry));
-    }
-  }
-
-  void refuse_unsolved() {
-    for (const model::UnsolvedKey& key : farm_.unsolved) {
-      add_problem("not-solved-yet",
-                  fmt::format("{} belongs to a capability this version does not have", key.what),
-                  "take it out of a copy of the file to solve the rest");
-      answer_.problems.back().position = key.position;
     }
   }
 
