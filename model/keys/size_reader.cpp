@@ -90,11 +90,11 @@ std::optional<PipeSize> read_own_size(const YamlNode& node,
 
 std::optional<PipeSize> SizeReader::read(const YamlNode& node,
                                          const Subject& pipe,
-                                         Reading& reading) {
+                                         LoadContext& context) {
   if (node.kind == YamlNode::Kind::Map) {
-    return read_own_size(node, pipe, reading.problems);
+    return read_own_size(node, pipe, context.problems);
   }
-  const std::string* const text = read_text(node, pipe.part("size"), reading.problems);
+  const std::string* const text = read_text(node, pipe.part("size"), context.problems);
   if (text == nullptr) {
     return std::nullopt;
   }
@@ -104,7 +104,7 @@ std::optional<PipeSize> SizeReader::read(const YamlNode& node,
     size.choose = node.position;
     return size;
   }
-  return look_up(node, pipe, reading.problems);
+  return look_up(node, pipe, context.problems);
 }
 
 std::optional<PipeSize> SizeReader::look_up(const YamlNode& node,

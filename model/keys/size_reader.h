@@ -16,7 +16,7 @@ class SizeReader {
   /// The size, or nothing where a problem was reported. `choose` gives a size without a bore.
   [[nodiscard]] std::optional<PipeSize> read(const YamlNode& node,
                                              const Subject& pipe,
-                                             Reading& reading);
+                                             LoadContext& context);
 
  private:
   [[nodiscard]] std::optional<PipeSize> look_up(const YamlNode& node,

@@ -9,6 +9,7 @@
 #include <fmt/ranges.h>
 
 #include "model/quantity/spoken_amount.h"
+#include "render/words/quoted.h"
 
 namespace leat::render {
 

@@ -36,7 +36,7 @@ std::string spot_name(const model::Farm& farm, const solver::ReadingSpot& spot) 
   if (spot.kind == Kind::Pressure) {
     return fmt::format("the pressure at {}", place.name);
   }
-  if (std::holds_alternative<model::Spring>(place.data)) {
+  if (model::is_spring(place)) {
     return fmt::format("all the water that {} gives", place.name);
   }
   return fmt::format("the flow at {}", place.name);

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 #include "model/text/diagnostic.h"
 #include "solver/answer/steady_answer.h"
 

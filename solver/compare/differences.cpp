@@ -30,13 +30,6 @@ std::optional<std::size_t> place_named(const model::Farm& farm, const std::strin
   return std::nullopt;
 }
 
-/// Whether water is wanted at the place: a trough, an outlet, a pond.
-bool wants_water(const model::Place& place) {
-  return std::holds_alternative<model::Trough>(place.data) ||
-         std::holds_alternative<model::Outlet>(place.data) ||
-         std::holds_alternative<model::Pond>(place.data);
-}
-
 /// Lengths of pipe by what it is.
 std::map<std::string, double> pipe_by_size(const model::Farm& farm) {
   std::map<std::string, double> lengths_m;
@@ -131,7 +124,7 @@ void Differing::places() {
   std::size_t untold = 0;
   for (std::size_t i = 0; i < farm_.places.size(); ++i) {
     const model::Place& here = farm_.places[i];
-    if (!wants_water(here)) {
+    if (!model::is_point_of_use(here)) {
       continue;
     }
     if (found_.size() >= most_places_told) {
@@ -139,7 +132,7 @@ void Differing::places() {
       continue;
     }
     const auto there = place_named(first_farm_, here.name);
-    if (there && wants_water(first_farm_.places[*there])) {
+    if (there && model::is_point_of_use(first_farm_.places[*there])) {
       place(here, i, *there);
     } else {
       const PlaceAnswer& now = here_.answer.places[i];
@@ -147,7 +140,7 @@ void Differing::places() {
     }
   }
   for (const model::Place& before : first_farm_.places) {
-    if (wants_water(before) && !place_named(farm_, before.name)) {
+    if (model::is_point_of_use(before) && !place_named(farm_, before.name)) {
       found_.emplace_back(PlaceMissing{before.name});
     }
   }

@@ -210,8 +210,8 @@ double told_size(const model::Farm& farm,
                  const FittedCause& cause,
                  double size) {
   if (cause.site.kind == CauseKind::SpringWeaker && !answer.spots.empty()) {
-    const auto& spring = std::get<model::Spring>(farm.places[cause.site.index].data);
-    return size * in_cubic_metres_per_second(spring.yield.at(answer.spots.front().month));
+    const auto* const yield = model::yield_of(farm.places[cause.site.index]);
+    return size * in_cubic_metres_per_second(yield->at(answer.spots.front().month));
   }
   return size;
 }

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <utility>
 
-#include "model/catalogue/herd_catalogue.h"
 #include "model/quantity/conversion.h"
 #include "solver/size/day_below.h"
 #include "solver/size/store_season.h"
@@ -24,17 +23,6 @@ constexpr model::Month any_month = model::Month::Jul;  // of a farm in which mon
 
 /// A store asked for more than this many times what rules for a day ask for stands in for water.
 constexpr double much = 2.0;
-
-/// What the file says a place holds [m3].
-std::optional<double> held_m3(const model::Place& place) {
-  if (const auto* const trough = std::get_if<model::Trough>(&place.data)) {
-    return trough->holds ? std::optional(in_cubic_metres(*trough->holds)) : std::nullopt;
-  }
-  const auto* const tank = std::get_if<model::Tank>(&place.data);
-  return tank != nullptr && tank->area
-             ? std::optional(in_square_metres(*tank->area) * in_metres(tank->full))
-             : std::nullopt;
-}
 
 /// Heads that drink at a trough; 0 where the file gives an amount only.
 double heads_at(const model::Trough& trough, std::optional<model::Month> month) {
@@ -59,11 +47,14 @@ class Rules {
       notes.emplace_back(StoresByRuleOnly{});
     }
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-      if (const auto* const trough = std::get_if<model::Trough>(&farm_.places[i].data)) {
-        add_trough(i, *trough);
-      } else if (std::holds_alternative<model::Tank>(farm_.places[i].data)) {
-        add_tank(i);
-      }
+      std::visit(Overload{[&](const model::Trough& trough) { add_trough(i, trough); },
+                          [&](const model::Tank&) { add_tank(i); },
+                          [](const model::AnyOf<model::Spring,
+                                                model::Creek,
+                                                model::Pond,
+                                                model::Outlet,
+                                                model::Tee> auto&) {}},
+                 farm_.places[i].data);
     }
     for (StoreRule& rule : rules_) {
       if (rule.is_least) {
@@ -77,8 +68,7 @@ class Rules {
   [[nodiscard]] std::size_t store_count() const {
     return static_cast<std::size_t>(
         std::count_if(farm_.places.begin(), farm_.places.end(), [](const model::Place& place) {
-          return std::holds_alternative<model::Trough>(place.data) ||
-                 std::holds_alternative<model::Tank>(place.data);
+          return model::is_trough(place) || model::is_tank(place);
         }));
   }
 
@@ -110,7 +100,9 @@ class Rules {
 
   /// Holds the rule to go by against what the place has and against the rules for a day.
   void judge(StoreRule& rule) const {
-    rule.held_m3 = held_m3(farm_.places[rule.place]);
+    if (const std::optional<Volume> held = model::volume_held_by(farm_.places[rule.place])) {
+      rule.held_m3 = in_cubic_metres(*held);
+    }
     rule.is_too_small = rule.held_m3 && *rule.held_m3 < rule.volume_m3.value_or(0.0) * (1.0 - 1e-9);
     if (rule.source != StoreSource::Season || !rule.volume_m3) {
       return;
@@ -181,9 +173,7 @@ class Rules {
   [[nodiscard]] double shortest_hours() const {
     double hours = seconds_per_day / seconds_per_hour;
     for (const model::Place& place : farm_.places) {
-      if (const auto* const trough = std::get_if<model::Trough>(&place.data)) {
-        hours = std::min(hours, in_hours(trough->within));
-      }
+      hours = std::min(hours, in_hours(model::drinking_time_of(place)));
     }
     return hours;
   }
