@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "model/edit/text_splice.h"
+#include "model/edit/edit.h"
 #include "model/keys/farm_file.h"
 
 namespace leat::render {
