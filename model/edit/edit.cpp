@@ -9,9 +9,9 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "model/edit/text_places.h"
 #include "model/edit/yaml_scalar.h"
 #include "model/text/problem_list.h"
-#include "model/text/text_marks.h"
 #include "model/text/yaml_tree.h"
 
 namespace leat::model {
@@ -174,7 +174,7 @@ bool put_into_tree(YamlNode& root, const MoveEdit& edit) {
 /// A tree and the bytes it was read from: the new text of an edit, none where it finds no place.
 class Splice {
  public:
-  Splice(std::string_view text, const YamlNode& root) : text_(text), marks_(text), root_(root) {}
+  Splice(std::string_view text, const YamlNode& root) : text_(text), places_(text), root_(root) {}
 
   [[nodiscard]] std::optional<std::string> made(const TextEdit& edit) const {
     const YamlNode* parent = nullptr;
@@ -191,11 +191,11 @@ class Splice {
     }
     const Path rest = Path(edit.path).subspan(depth);
     if (!edit.text) {
-      return rest.empty() && parent != nullptr ? without(*parent, edit.path.back())
+      return rest.empty() && parent != nullptr ? with(places_.without(*parent, edit.path.back()))
                                                : std::optional(std::string(text_));
     }
-    return rest.empty() ? with_value(*node, yaml_scalar(*edit.text))
-                        : with_key(*node, words_for(rest, *edit.text));
+    return rest.empty() ? with(places_.value(*node, yaml_scalar(*edit.text)))
+                        : with(places_.last_key(*node, words_for(rest, *edit.text)));
   }
 
   [[nodiscard]] std::optional<std::string> made(const InsertEdit& edit) const {
@@ -206,41 +206,29 @@ class Splice {
     const std::string words =
         edit.key.empty() ? edit.yaml : yaml_scalar(edit.key) + ": " + edit.yaml;
     if (edit.where == InsertEdit::Where::First) {
-      return with_first(*node, words);
+      return with(places_.first(*node, words));
     }
-    return edit.key.empty() ? with_last_item(*node, words) : with_key(*node, words);
+    return with(edit.key.empty() ? places_.last_item(*node, words)
+                                 : places_.last_key(*node, words));
   }
 
   [[nodiscard]] std::optional<std::string> made(const RenameEdit& edit) const {
     const YamlEntry& entry = *entry_named(*map_around(root_, edit.path), edit.path.back());
-    const std::size_t at = marks_.offset(entry.position);
-    const bool is_quoted = letter(at) == '"' || letter(at) == '\'';
-    const auto end = is_quoted ? end_of_quoted(at) : std::optional(at + entry.key.size());
-    return end ? std::optional(replaced(at, *end, yaml_scalar(edit.name))) : std::nullopt;
+    return with(places_.key(entry, yaml_scalar(edit.name)));
   }
 
   [[nodiscard]] std::optional<std::string> made(const MoveEdit& edit) const {
     const YamlNode& map = *map_around(root_, edit.path);
-    if (is_flow(map)) {
+    if (places_.is_flow(map)) {
       return std::nullopt;
     }
-    const auto moved = entry_named(map, edit.path.back());
-    const auto [from, to] = lines_of(map, *moved);
+    const auto [from, to] = places_.lines_of(map, *entry_named(map, edit.path.back()));
     const std::size_t at = edit.before.empty()
-                               ? lines_of(map, map.entries.back()).second
-                               : lines_of(map, *entry_named(map, edit.before)).first;
+                               ? places_.lines_of(map, map.entries.back()).second
+                               : places_.lines_of(map, *entry_named(map, edit.before)).first;
     std::string lines(text_.substr(from, to - from));
-    std::string_view kept = text_;
-    std::string text;
-    if (at <= from) {
-      text = std::string(kept.substr(0, at)) + with_line_end(lines) +
-             std::string(kept.substr(at, from - at)) + std::string(kept.substr(to));
-    } else {
-      text = std::string(kept.substr(0, from)) +
-             with_line_end(std::string(kept.substr(to, at - to))) + lines +
-             std::string(kept.substr(at));
-    }
-    return text;
+    lines += lines.ends_with('\n') ? "" : "\n";
+    return with_replacements(text_, {{from, to - from, ""}, {at, 0, std::move(lines)}});
   }
 
  private:
@@ -250,227 +238,12 @@ class Splice {
                             : key + '{' + words_for(path.subspan(1), text) + '}';
   }
 
-  [[nodiscard]] char letter(std::size_t at) const { return at < text_.size() ? text_[at] : '\0'; }
-
-  [[nodiscard]] bool is_flow(const YamlNode& node) const {
-    const char first = letter(marks_.offset(node.position));
-    return first == '{' || first == '[';
-  }
-
-  /// The byte after a text in quotes that begins at `at`.
-  [[nodiscard]] std::optional<std::size_t> end_of_quoted(std::size_t at) const {
-    const char quote = text_[at];
-    for (std::size_t i = at + 1; i < text_.size(); ++i) {
-      if (quote == '"' && text_[i] == '\\') {
-        ++i;
-      } else if (text_[i] == quote && quote == '\'' && letter(i + 1) == quote) {
-        ++i;
-      } else if (text_[i] == quote) {
-        return i + 1;
-      }
-    }
-    return std::nullopt;
-  }
-
-  /// Past blanks, line ends, remarks and commas.
-  [[nodiscard]] std::size_t past_nothing(std::size_t at) const {
-    while (at < text_.size()) {
-      if (text_[at] == '#') {
-        at = std::min(text_.find('\n', at), text_.size());
-      } else if (std::string_view(" \t\r\n,").find(text_[at]) == std::string_view::npos) {
-        break;
-      } else {
-        ++at;
-      }
-    }
-    return at;
-  }
-
-  /// The byte after the last of a map's or list's own; before its closing bracket where it has one.
-  [[nodiscard]] std::optional<std::size_t> end_of_content(const YamlNode& node) const {
-    if (!node.items.empty()) {
-      return end_of(node.items.back());
-    }
-    if (!node.entries.empty()) {
-      return end_of(node.entries.back().value);
-    }
-    return marks_.offset(node.position) + 1;
-  }
-
-  /// The byte after a value; none where its end cannot be told.
-  [[nodiscard]] std::optional<std::size_t> end_of(const YamlNode& node) const {
-    const std::size_t at = marks_.offset(node.position);
-    if (node.kind == YamlNode::Kind::List || node.kind == YamlNode::Kind::Map) {
-      std::optional<std::size_t> end = end_of_content(node);
-      if (!end || !is_flow(node)) {
-        return end;
-      }
-      const std::size_t bracket = past_nothing(*end);
-      const char wanted = letter(at) == '{' ? '}' : ']';
-      return letter(bracket) == wanted ? std::optional(bracket + 1) : std::nullopt;
-    }
-    if (node.kind != YamlNode::Kind::Text) {
-      return std::nullopt;
-    }
-    if (letter(at) == '"' || letter(at) == '\'') {
-      return end_of_quoted(at);
-    }
-    return text_.substr(std::min(at, text_.size()), node.text.size()) == node.text
-               ? std::optional(at + node.text.size())
-               : std::nullopt;
-  }
-
-  [[nodiscard]] std::string replaced(std::size_t from,
-                                     std::size_t to,
-                                     const std::string& words) const {
-    std::string text(text_.substr(0, from));
-    text += words;
-    return text.append(text_.substr(to));
-  }
-
-  [[nodiscard]] std::optional<std::string> with_value(const YamlNode& node,
-                                                      const std::string& words) const {
-    const auto end = end_of(node);
-    return end ? std::optional(replaced(marks_.offset(node.position), *end, words)) : std::nullopt;
-  }
-
-  [[nodiscard]] std::optional<std::string> with_key(const YamlNode& map,
-                                                    const std::string& words) const {
-    const auto end = map.kind == YamlNode::Kind::Map ? end_of_content(map) : std::nullopt;
-    if (!end) {
-      return std::nullopt;
-    }
-    if (is_flow(map)) {
-      return replaced(*end, *end, map.entries.empty() ? words : ", " + words);
-    }
-    std::size_t line_end = std::min(text_.find('\n', *end), text_.size());
-    const bool has_return = line_end > *end && letter(line_end - 1) == '\r';
-    line_end -= has_return ? 1 : 0;
-    const int column = map.entries.front().position.column;
-    return replaced(line_end,
-                    line_end,
-                    (has_return ? "\r\n" : "\n") +
-                        std::string(static_cast<std::size_t>(column - 1), ' ') + words);
-  }
-
-  /// A key or item before the first of a map or list that has one; in brackets also into an empty
-  /// one.
-  [[nodiscard]] std::optional<std::string> with_first(const YamlNode& node,
-                                                      const std::string& words) const {
-    const bool is_empty = node.entries.empty() && node.items.empty();
-    const std::size_t at = marks_.offset(node.position);
-    if (is_flow(node)) {
-      return replaced(at + 1, at + 1, is_empty ? words : words + ", ");
-    }
-    if (!node.entries.empty()) {
-      const SourcePosition first = node.entries.front().position;
-      const std::size_t key = marks_.offset(first);
-      return replaced(
-          key, key, words + '\n' + std::string(static_cast<std::size_t>(first.column - 1), ' '));
-    }
-    const auto dash = is_empty ? std::nullopt : dash_of(node.items.front());
-    return dash ? std::optional(replaced(*dash, *dash, item_lines(*dash, words))) : std::nullopt;
-  }
-
-  /// An item behind the last of a list.
-  [[nodiscard]] std::optional<std::string> with_last_item(const YamlNode& list,
-                                                          const std::string& words) const {
-    const auto end = list.kind == YamlNode::Kind::List ? end_of_content(list) : std::nullopt;
-    if (!end) {
-      return std::nullopt;
-    }
-    if (is_flow(list)) {
-      return replaced(*end, *end, list.items.empty() ? words : ", " + words);
-    }
-    const auto dash = list.items.empty() ? std::nullopt : dash_of(list.items.back());
-    if (!dash) {
-      return std::nullopt;
-    }
-    const std::size_t line_end = std::min(text_.find('\n', *end), text_.size());
-    const std::size_t line = text_.rfind('\n', *dash) + 1;
-    return replaced(
-        line_end, line_end, '\n' + std::string(text_.substr(line, *dash - line)) + "- " + words);
-  }
-
-  /// The dash before an item that stands in lines of its own.
-  [[nodiscard]] std::optional<std::size_t> dash_of(const YamlNode& item) const {
-    const std::size_t at = marks_.offset(item.position);
-    const std::size_t dash = text_.rfind('-', at);
-    const std::size_t line = text_.rfind('\n', at) + 1;  // npos + 1 is the text's beginning
-    return dash != std::string_view::npos && dash >= line ? std::optional(dash) : std::nullopt;
-  }
-
-  /// "- words" and what stands before the next dash.
-  [[nodiscard]] std::string item_lines(std::size_t dash, const std::string& words) const {
-    const std::size_t line = text_.rfind('\n', dash) + 1;
-    return "- " + words + '\n' + std::string(text_.substr(line, dash - line));
-  }
-
-  /// The lines of an entry that stands in lines of its own: from the remarks right above it in its
-  /// own column to those of the next, or to the last line of its own.
-  [[nodiscard]] std::pair<std::size_t, std::size_t> lines_of(const YamlNode& map,
-                                                             const YamlEntry& entry) const {
-    const std::size_t from = marks_.line_start(first_line(entry));
-    const YamlEntry* next = nullptr;
-    for (const YamlEntry& other : map.entries) {
-      if (next == nullptr && other.position.line > entry.position.line) {
-        next = &other;
-      }
-    }
-    const auto end = end_of(entry.value);
-    const std::size_t last = end ? std::min(text_.find('\n', *end), text_.size() - 1) + 1
-                                 : marks_.line_start(entry.position.line + 1);
-    const std::size_t to = next == nullptr ? last : marks_.line_start(first_line(*next));
-    return {from, std::max(to, last)};
-  }
-
-  [[nodiscard]] int first_line(const YamlEntry& entry) const {
-    int line = entry.position.line;
-    const auto column = static_cast<std::size_t>(entry.position.column - 1);
-    while (line > 1) {
-      const std::string_view above = marks_.line(line - 1);
-      if (above.find_first_not_of(' ') != column || above[column] != '#') {
-        break;
-      }
-      --line;
-    }
-    return line;
-  }
-
-  static std::string with_line_end(std::string lines) {
-    return lines.empty() || lines.ends_with('\n') ? lines : lines + '\n';
-  }
-
-  [[nodiscard]] std::optional<std::string> without(const YamlNode& map,
-                                                   const std::string& key) const {
-    const auto entry = std::find_if(map.entries.begin(),
-                                    map.entries.end(),
-                                    [&](const YamlEntry& one) { return one.key == key; });
-    if (entry == map.entries.end()) {
-      return std::nullopt;
-    }
-    const auto end = end_of(entry->value);
-    if (!end) {
-      return std::nullopt;
-    }
-    std::size_t from = marks_.offset(entry->position);
-    if (!is_flow(map)) {
-      from = text_.rfind('\n', from) + 1;  // npos + 1 is the text's beginning
-      const std::size_t line_end = text_.find('\n', *end);
-      return replaced(from, line_end == std::string_view::npos ? text_.size() : line_end + 1, "");
-    }
-    if (entry + 1 != map.entries.end()) {
-      return replaced(from, marks_.offset((entry + 1)->position), "");
-    }
-    if (entry != map.entries.begin()) {
-      const auto before = end_of((entry - 1)->value);
-      return before ? std::optional(replaced(*before, *end, "")) : std::nullopt;
-    }
-    return replaced(from, *end, "");
+  [[nodiscard]] std::optional<std::string> with(std::optional<Replacement> one) const {
+    return one ? std::optional(with_replacements(text_, {*std::move(one)})) : std::nullopt;
   }
 
   std::string_view text_;
-  TextMarks marks_;
+  TextPlaces places_;
   const YamlNode& root_;
 };
 
