@@ -22,15 +22,6 @@ std::string_view without_end(std::string_view line) {
   return line;
 }
 
-const YamlEntry* entry_of(const YamlNode& map, std::string_view key) {
-  for (const YamlEntry& entry : map.entries) {
-    if (entry.key == key) {
-      return &entry;
-    }
-  }
-  return nullptr;
-}
-
 class Splicer {
  public:
   Splicer(std::string_view source, const Farm& farm, const Farm& laid)

@@ -1,3 +1,4 @@
+// Room: text in, state out; no server, no file, no clock.
 // A farm file that is tried out: its text and the changes made to it. Text in, text out: what
 // stands on the disk is somebody else's (commands/try).
 #pragma once
