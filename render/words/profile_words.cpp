@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "model/quantity/spoken_amount.h"
+#include "render/words/valve_word.h"
 
 namespace leat::render {
 
@@ -17,6 +18,14 @@ using solver::ProfileMark;
 std::string kind_of(const model::Farm& farm, const std::string& name) {
   const auto place = model::place_named(farm, name);
   return place ? model::kind_word(farm.places[*place]) : "";
+}
+
+std::string valve_words(const model::Valve& valve) {
+  const std::string type = valve_word(valve.type);
+  if (valve.shut) {
+    return type + ", shut";
+  }
+  return valve.open < 1.0 ? type + ", part open" : type;
 }
 
 }  // namespace
@@ -57,11 +66,14 @@ std::string mark_words(const model::Farm& farm, const solver::ProfilePoint& poin
       return "part full from here";
     case ProfileMark::FullAgain:
       return "full again";
+    case ProfileMark::Valve:
+      return valve_words(*farm.pipes[point.pipe].valve);
+    case ProfileMark::Knee:
+      return "knee";
     case ProfileMark::None:
     case ProfileMark::Summit:
     case ProfileMark::Vent:
     case ProfileMark::Regulator:
-    case ProfileMark::Valve:
     case ProfileMark::OneWay:
     case ProfileMark::Fitting:
       break;

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 #include "solver/answer/reason.h"
 #include "solver/answer/season_note.h"
 #include "solver/answer/season_problem.h"

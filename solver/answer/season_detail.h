@@ -6,7 +6,7 @@
 #include <string>
 #include <variant>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 #include "solver/answer/frost.h"
 #include "solver/answer/reason.h"
 

@@ -8,7 +8,7 @@
 #include <variant>
 #include <vector>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 #include "model/farm/month_series.h"
 #include "solver/answer/frost.h"
 

@@ -5,7 +5,7 @@
 #include <variant>
 #include <vector>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 #include "model/text/source_position.h"
 
 namespace leat::solver {

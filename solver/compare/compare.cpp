@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <variant>
 
+#include "model/catalogue/fitting_catalogue.h"
 #include "solver/flow/driest_month.h"
 #include "solver/season/season.h"
 #include "solver/steady/steady.h"
@@ -26,7 +27,7 @@ std::optional<model::Month> common_month(const std::vector<const model::Farm*>& 
 
 void count_fittings(const model::Pipe& pipe, MovingParts& parts) {
   for (const model::Fitting& fitting : pipe.fittings) {
-    if (fitting.name.find("foot valve") != std::string::npos) {
+    if (model::is_foot_valve(fitting)) {
       parts.foot_valves += fitting.count;
     } else if (fitting.one_way) {
       parts.checks += fitting.count;
@@ -135,7 +136,7 @@ std::optional<StartingEffort> starting_effort(const model::Farm& farm,
   asked.month = month;
   asked.units = options.units;
   const PrimePlan plan = priming_plan(farm, asked);
-  if (!plan.problems.empty()) {
+  if (!plan.is_made()) {
     return std::nullopt;
   }
   StartingEffort effort;

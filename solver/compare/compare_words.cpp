@@ -12,7 +12,6 @@
 
 #include "model/quantity/spoken_amount.h"
 #include "solver/findings/states.h"
-#include "solver/prime/prime_words.h"
 
 namespace leat::solver {
 
@@ -44,6 +43,11 @@ bool wants_water(const model::Place& place) {
   return std::holds_alternative<model::Trough>(place.data) ||
          std::holds_alternative<model::Outlet>(place.data) ||
          std::holds_alternative<model::Pond>(place.data);
+}
+
+/// As render/words/quoted.h, which these sentences will move beside.
+std::string quoted(const std::string& name) {
+  return '\'' + name + '\'';
 }
 
 std::string count_words(int count, const char* one, const char* many) {

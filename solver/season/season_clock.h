@@ -3,7 +3,7 @@
 
 #include <optional>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 #include "solver/answer/season_problem.h"
 
 namespace leat::solver {
