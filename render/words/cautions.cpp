@@ -42,10 +42,7 @@ bool has_siphon(const model::Farm& farm, const solver::SteadyAnswer& answer) {
 }
 
 bool has_household_outlet(const model::Farm& farm) {
-  return std::any_of(farm.places.begin(), farm.places.end(), [](const model::Place& place) {
-    const auto* const outlet = std::get_if<model::Outlet>(&place.data);
-    return outlet != nullptr && outlet->household;
-  });
+  return std::any_of(farm.places.begin(), farm.places.end(), model::serves_household);
 }
 
 }  // namespace

@@ -31,8 +31,7 @@ bool is_done_by_pump(const PrimeAction& action, bool has_fitted_valve) {
 
 /// Whether a pump can draw at the line's lower end itself.
 bool has_water_below(const model::Place& end) {
-  return std::holds_alternative<model::Pond>(end.data) ||
-         std::holds_alternative<model::Creek>(end.data);
+  return model::is_natural_water(end);
 }
 
 /// What the pump the user named would do.

@@ -111,11 +111,10 @@ class Sizing {
 
   [[nodiscard]] bool has_store_to_size() const {
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-      const auto* const trough = std::get_if<model::Trough>(&farm_.places[i].data);
-      const bool is_rate =
-          trough != nullptr && std::holds_alternative<model::RateNeed>(trough->need);
-      const bool is_store =
-          trough != nullptr || std::holds_alternative<model::Tank>(farm_.places[i].data);
+      const model::Place& place = farm_.places[i];
+      const model::Need* const need = model::need_of_stock(place);
+      const bool is_rate = need != nullptr && std::holds_alternative<model::RateNeed>(*need);
+      const bool is_store = model::is_trough(place) || model::is_tank(place);
       if (is_store && !is_rate && day_below_m3(farm_, i, month_) > 0.0) {
         return true;
       }

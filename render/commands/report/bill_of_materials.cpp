@@ -40,7 +40,7 @@ class BillMaker {
       add_pieces_of(pipe);
     }
     for (const model::Place& place : farm_.places) {
-      if (std::holds_alternative<model::Trough>(place.data)) {
+      if (model::is_trough(place)) {
         add("float valve", 1);
       }
     }
