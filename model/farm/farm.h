@@ -8,17 +8,20 @@
 #include <string_view>
 #include <vector>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/clock_range.h"
+#include "model/farm/date.h"
 #include "model/farm/map_position.h"
 #include "model/farm/month_series.h"
 #include "model/farm/place.h"
+#include "model/farm/pond.h"
+#include "model/farm/pump_and_ram.h"
 #include "model/farm/records.h"
+#include "model/farm/weather.h"
 #include "model/quantity/quantity.h"
+#include "model/quantity/unit_system.h"
 #include "model/text/source_position.h"
 
 namespace leat::model {
-
-enum class UnitSystem { Us, Metric };
 
 /// Air and water at the farm.
 struct Site {
@@ -116,6 +119,13 @@ struct Pipe {
   std::optional<double> exit_k;
   Lies lies = Lies::Unsaid;
   Instrument surveyed_with = Instrument::Unsaid;  // its path; Unsaid: as the farm
+  SourcePosition position;
+};
+
+/// A float valve that stays open from a day on.
+struct FloatBreak {
+  std::size_t place = 0;  // index into Farm::places: a trough, or a tank with a float inlet
+  Date on;
   SourcePosition position;
 };
 

@@ -11,10 +11,12 @@
 #include <variant>
 #include <vector>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/clock_range.h"
+#include "model/farm/date.h"
 #include "model/farm/map_position.h"
 #include "model/farm/month_series.h"
 #include "model/farm/overload.h"
+#include "model/farm/pond.h"
 #include "model/farm/records.h"
 #include "model/quantity/quantity.h"
 #include "model/text/source_position.h"

@@ -1,5 +1,6 @@
 #include "solver/flow/driest_month.h"
 
+#include "model/catalogue/need.h"
 #include "solver/flow/place_answers.h"
 
 namespace leat::solver {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "model/catalogue/herd_catalogue.h"
+#include "model/catalogue/need.h"
 
 namespace leat::solver {
 

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "model/catalogue/herd_catalogue.h"
+#include "model/catalogue/need.h"
 #include "solver/network/network_builder.h"
 
 namespace leat::solver {

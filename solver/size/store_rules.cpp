@@ -5,7 +5,6 @@
 
 #include <fmt/format.h>
 
-#include "model/catalogue/herd_catalogue.h"
 #include "model/quantity/conversion.h"
 #include "solver/size/day_below.h"
 #include "solver/size/store_season.h"

@@ -6,7 +6,6 @@
 #include <fmt/format.h>
 
 #include "model/catalogue/fitting_catalogue.h"
-#include "model/catalogue/herd_catalogue.h"
 #include "solver/flow/place_answers.h"
 #include "solver/hydraulics/air_pressure.h"
 #include "solver/network/network_of_farm.h"

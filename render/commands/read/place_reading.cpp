@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <variant>
 
-#include "model/catalogue/herd_catalogue.h"
+#include "model/catalogue/need.h"
 #include "solver/hydraulics/air_pressure.h"
 
 namespace leat::render {

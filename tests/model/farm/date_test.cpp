@@ -1,5 +1,5 @@
 // The season's part of the farm: dates, records, weather, ponds, pumps.
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 
 #include <algorithm>
 #include <stdexcept>

@@ -1,4 +1,4 @@
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 
 #include <array>
 #include <chrono>
