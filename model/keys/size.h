@@ -6,15 +6,17 @@
 #include <unordered_map>
 
 #include "model/farm/farm.h"
-#include "model/keys/map_reader.h"
+#include "model/keys/key.h"
 
 namespace leat::model {
+
+/// The keys of a bore of one's own.
+[[nodiscard]] const Keys<PipeSize>& own_size_keys();
 
 /// Reads sizes; remembers catalogue names it has looked up, since a farm repeats a few of them.
 class SizeReader {
  public:
-  /// The size, or nothing where a problem was reported. `choose` gives a size without a bore and an
-  /// entry in `context.unsolved`.
+  /// The size, or nothing where a problem was reported. `choose` gives a size without a bore.
   [[nodiscard]] std::optional<PipeSize> read(const YamlNode& node,
                                              const Subject& pipe,
                                              LoadContext& context);

@@ -1,8 +1,6 @@
-#include "solver/fit/fit_rewrite.h"
+#include "model/edit/put_cause.h"
 
 #include <algorithm>
-#include <cmath>
-#include <optional>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -13,16 +11,13 @@
 #include "model/text/problem_list.h"
 #include "model/text/text_marks.h"
 #include "model/text/yaml_tree.h"
-#include "solver/fit/fit_words.h"
 
-namespace leat::solver {
+namespace leat::model {
 
 namespace {
 
-using model::YamlNode;
-
 const YamlNode* find(const YamlNode& map, std::string_view key) {
-  for (const model::YamlEntry& entry : map.entries) {
+  for (const YamlEntry& entry : map.entries) {
     if (entry.key == key) {
       return &entry.value;
     }
@@ -62,7 +57,7 @@ class Splices {
       insert(at + 1, words + ", ");
       return;
     }
-    const model::SourcePosition first = map.entries.front().position;
+    const SourcePosition first = map.entries.front().position;
     insert(marks_.offset(first),
            words + '\n' + std::string(static_cast<std::size_t>(first.column - 1), ' '));
   }
@@ -88,12 +83,12 @@ class Splices {
   }
 
   [[nodiscard]] bool empty() const { return splices_.empty(); }
-  [[nodiscard]] std::string made() { return model::with_replacements(text_, std::move(splices_)); }
+  [[nodiscard]] std::string made() { return with_replacements(text_, std::move(splices_)); }
 
  private:
   std::string_view text_;
-  model::TextMarks marks_;
-  std::vector<model::Replacement> splices_;
+  TextMarks marks_;
+  std::vector<Replacement> splices_;
 };
 
 std::string level_text(Elevation level) {
@@ -103,33 +98,21 @@ std::string level_text(Elevation level) {
 /// Writes one cause into the text.
 class CauseWriter {
  public:
-  CauseWriter(const model::Farm& farm, const YamlNode& root, Splices& splices)
+  CauseWriter(const Farm& farm, const YamlNode& root, Splices& splices)
       : farm_(farm), root_(root), splices_(splices) {}
 
-  /// False where the file has no place for it.
-  bool write(const FittedCause& cause) {
-    switch (cause.site.kind) {
-      case CauseKind::BlockedScreen:
-        return add_k(cause.site.index, fmt::format("{{k {:.3f}: start}}", cause.size));
-      case CauseKind::KinkedPipe:
-        return add_k(cause.site.index, fmt::format("k {:.3f}", cause.size));
-      case CauseKind::ValveNotOpen:
-        return set_valve(cause.site.index, cause.size);
-      case CauseKind::LevelWrong:
-        return set_level(cause.site.index, metres(cause.size));
-      case CauseKind::PipeEndWrong:
-        return set_end(cause.site.index, metres(cause.size));
-      case CauseKind::WaterColder:
-        return set_water(cause.size);
-      case CauseKind::SpringWeaker:
-        return set_yield(cause.site.index, cause.size);
-      case CauseKind::SiltedPipe:
-      case CauseKind::TrappedAir:
-      case CauseKind::LeakAtTee:
-        return false;
-    }
-    return false;
+  // Each is false where the file has no place for it.
+  bool operator()(const ExtraLoss& loss) {
+    const bool at_start = loss.where == Placement::Where::Start;
+    return add_k(
+        loss.pipe,
+        at_start ? fmt::format("{{k {:.3f}: start}}", loss.k) : fmt::format("k {:.3f}", loss.k));
   }
+  bool operator()(const ValveStands& valve) { return set_valve(valve.pipe, valve.open); }
+  bool operator()(const PlaceRaised& place) { return set_level(place.place, place.by); }
+  bool operator()(const PipeEndRaised& end) { return set_end(end.pipe, end.by); }
+  bool operator()(const WaterCooled& water) { return set_water(water.by_C); }
+  bool operator()(const YieldLessened& spring) { return set_yield(spring.place, spring.missing); }
 
  private:
   const YamlNode* pipe_node(std::size_t pipe) const {
@@ -138,7 +121,7 @@ class CauseWriter {
   }
 
   const YamlNode* place_node(std::size_t place) const {
-    const std::string section = std::string(model::kind_word(farm_.places[place])) + "s";
+    const std::string section = std::string(kind_word(farm_.places[place])) + "s";
     const YamlNode* const places = find(root_, section);
     return places == nullptr ? nullptr : find(*places, farm_.places[place].name);
   }
@@ -173,7 +156,7 @@ class CauseWriter {
     if (value == nullptr || value->kind != YamlNode::Kind::Text) {
       return false;
     }
-    const auto level = model::parse_elevation(value->text);
+    const auto level = parse_elevation(value->text);
     return std::holds_alternative<Elevation>(level) &&
            splices_.replace(*value, level_text(std::get<Elevation>(level) + rise));
   }
@@ -211,7 +194,7 @@ class CauseWriter {
   }
 
   bool lessen(const YamlNode& value, double missing) {
-    const auto flow = model::parse_flow(value.text);
+    const auto flow = parse_flow(value.text);
     return value.kind == YamlNode::Kind::Text && std::holds_alternative<Flow>(flow) &&
            splices_.replace(
                value,
@@ -225,68 +208,26 @@ class CauseWriter {
     if (yield == nullptr || yield->kind != YamlNode::Kind::Map) {
       return yield != nullptr && lessen(*yield, missing);
     }
-    return std::all_of(yield->entries.begin(),
-                       yield->entries.end(),
-                       [&](const model::YamlEntry& month) { return lessen(month.value, missing); });
+    return std::all_of(yield->entries.begin(), yield->entries.end(), [&](const YamlEntry& month) {
+      return lessen(month.value, missing);
+    });
   }
 
-  const model::Farm& farm_;
+  const Farm& farm_;
   const YamlNode& root_;
   Splices& splices_;
 };
 
-/// Whether the copy, read again, gives what the cause gave.
-bool reads_alike(const model::Farm& copy, const FitAnswer& answer, const FittedCause& cause) {
-  const ReadingModel model(copy, answer.spots, answer.answer.load_case);
-  if (!model.is_solved()) {
-    return false;
-  }
-  for (std::size_t i = 0; i < answer.spots.size(); ++i) {
-    const double off = std::abs(model.as_filed()[i] - cause.computed[i]);
-    if (off > 1e-3 * std::abs(cause.computed[i]) + 0.02 * answer.given[i].error) {
-      return false;
-    }
-  }
-  return true;
-}
-
-RewrittenFarm refused(std::string problem, std::string hint) {
-  return {"", "", std::move(problem), std::move(hint)};
-}
-
 }  // namespace
 
-RewrittenFarm farm_with_cause(const model::LoadedFarm& loaded, const FitAnswer& answer) {
-  const FitResult& result = answer.result;
-  if (result.verdict != FitVerdict::Explained || result.entries.empty()) {
-    return refused("no cause explains the readings, so none is written", "see leat fit");
+std::optional<std::string> text_with_cause(const LoadedFarm& loaded, const CauseInFile& cause) {
+  ProblemList problems(loaded.farm->file);
+  const YamlNode root = read_yaml(loaded.source, problems);
+  Splices splices(loaded.source);
+  if (!std::visit(CauseWriter(*loaded.farm, root, splices), cause) || splices.empty()) {
+    return std::nullopt;
   }
-  const model::Farm& farm = *loaded.farm;
-  model::ProblemList problems(farm.file);
-  const YamlNode root = model::read_yaml(loaded.source, problems);
-  for (const FittedCause& cause : result.entries.front().causes) {
-    Splices splices(loaded.source);
-    if (!CauseWriter(farm, root, splices).write(cause) || splices.empty()) {
-      continue;
-    }
-    RewrittenFarm copy;
-    copy.text = splices.made();
-    copy.what = fmt::format("{} at {}", name_of(cause.site.kind), where_of(farm, cause.site));
-    const model::LoadedFarm again = model::load_farm(copy.text, farm.file);
-    if (!again.farm) {
-      return refused(
-          fmt::format("the copy would not be a sound farm: {}", again.problems.front().text),
-          "change that by hand as well");
-    }
-    if (!reads_alike(*again.farm, answer, cause)) {
-      return refused("the copy would not give what the fit gave", "change the file by hand");
-    }
-    return copy;
-  }
-  return refused(fmt::format("{} at {} cannot be written into a farm file",
-                             names_of(result.entries.front()),
-                             fmt::join(places_of(farm, result.entries.front()), ", ")),
-                 "mend it on the ground, then measure again");
+  return splices.made();
 }
 
-}  // namespace leat::solver
+}  // namespace leat::model
