@@ -32,7 +32,7 @@ class FarmReader {
   FarmReader(const WholeTree& tree, ProblemList& problems)
       : root_(tree.root),
         problems_(problems),
-        context_{problems, farm_.notes, farm_.unsolved},
+        context_{problems, farm_.notes},
         top_(root_, Subject{"the file", SourcePosition{1, 1}}, farm_keys().names(), problems) {
     for (const auto& [name, position] : tree.removed) {
       names_.mark_removed(name, position);

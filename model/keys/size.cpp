@@ -142,11 +142,9 @@ std::optional<PipeSize> SizeReader::read(const YamlNode& node,
     return std::nullopt;
   }
   if (*text == "choose") {
-    context.unsolved.push_back(
-        UnsolvedKey{fmt::format("size: choose on {}", pipe.name), node.position});
     PipeSize size;
     size.text = *text;
-    size.choose = true;
+    size.choose = node.position;
     return size;
   }
   return look_up(node, pipe, context.problems);

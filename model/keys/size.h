@@ -16,8 +16,7 @@ namespace leat::model {
 /// Reads sizes; remembers catalogue names it has looked up, since a farm repeats a few of them.
 class SizeReader {
  public:
-  /// The size, or nothing where a problem was reported. `choose` gives a size without a bore and an
-  /// entry in `context.unsolved`.
+  /// The size, or nothing where a problem was reported. `choose` gives a size without a bore.
   [[nodiscard]] std::optional<PipeSize> read(const YamlNode& node,
                                              const Subject& pipe,
                                              LoadContext& context);

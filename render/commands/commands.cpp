@@ -35,6 +35,8 @@
 #include "render/pictures/chart/profile_chart.h"
 #include "render/pictures/schematic/schematic.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/prime_verdict.h"
+#include "render/words/profile_problems.h"
 #include "solver/audit/audit.h"
 #include "solver/prime/prime.h"
 #include "solver/profile/profile.h"
@@ -268,8 +270,8 @@ CommandResult profile(const CommandLine& line,
                       const Terminal& terminal) {
   const model::Farm& farm = *loaded.farm;
   const solver::Profile found = solver::profile_of(farm, line.run, options_of(line));
-  if (!found.problems.empty()) {
-    return failure(line, found.problems, loaded);
+  if (!found.is_made()) {
+    return failure(line, profile_problems(farm, found), loaded);
   }
   CommandResult result;
   if (line.output.empty()) {
@@ -299,15 +301,15 @@ CommandResult prime(const CommandLine& line,
     options.shut_off_Pa = in_pascals(*line.pump);
   }
   const solver::PrimePlan plan = solver::priming_plan(farm, options);
-  if (!plan.problems.empty()) {
-    return failure(line, plan.problems, loaded);
+  if (!plan.is_made()) {
+    return failure(line, prime_problems(farm, plan), loaded);
   }
   CommandResult result;
   result.code = exit_code_of(plan.answer);
   result.err = problems_text(loaded.problems, loaded);
   result.out =
       line.form == OutputForm::Json
-          ? prime_json(farm, plan)
+          ? prime_json(farm, plan, line.units.value_or(farm.show))
           : prime_table(farm, plan, {line.units.value_or(farm.show), line.detail}, terminal);
   return result;
 }
