@@ -36,6 +36,13 @@ struct Kind {
   bool is_by_name = false;                    // a map of names to all that
 };
 
+/// yes or no, as the schema defines it.
+inline constexpr std::string_view truth_definition = "truth";
+
+/// The words between which a value is chosen: yes and no, or those of the kind; empty where it may
+/// be anything else as well.
+[[nodiscard]] std::vector<std::string_view> words_to_choose(const Kind& kind);
+
 /// What people are told of a key.
 struct KeyWords {
   std::string_view sentence = {};               // for editors

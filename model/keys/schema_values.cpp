@@ -6,6 +6,7 @@
 
 #include "model/catalogue/fitting_catalogue.h"
 #include "model/catalogue/herd_catalogue.h"
+#include "model/keys/key.h"
 #include "model/keys/schema.h"
 #include "model/quantity/unit_table.h"
 
@@ -154,7 +155,7 @@ std::vector<SchemaDefinition> numbers_and_texts() {
       {"count",
        schema_any_of({JsonTree().add("type", "integer").add("minimum", 0).add("maximum", 1000000),
                       schema_text(R"(^\d+$)")})},
-      {"truth", JsonTree().add("enum", std::vector<JsonTree>{"yes", "no", true, false})},
+      {truth_definition, JsonTree().add("enum", std::vector<JsonTree>{"yes", "no", true, false})},
       {"text", text},
       {"name", text},
       {"names",
