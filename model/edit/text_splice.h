@@ -1,3 +1,5 @@
+// Room: a change to a farm file leaves every other byte as it was.
+//
 // Values put into the text of a farm file: every other byte stays, remarks and order with them.
 #pragma once
 
