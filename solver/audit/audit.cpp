@@ -4,8 +4,6 @@
 #include <cmath>
 #include <vector>
 
-#include <fmt/format.h>
-
 #include "solver/audit/checker.h"
 #include "solver/audit/lifter_laws.h"
 #include "solver/audit/pipe_laws.h"
@@ -31,7 +29,7 @@ class Auditor : private audit::Checker {
     if (!answer_.converged || answer_.places.size() != farm_.places.size() ||
         answer_.pipes.size() != farm_.pipes.size() ||
         answer_.lifters.size() != farm_.pumps.size() + farm_.rams.size()) {
-      fail("the answer has not the farm's places, pipes, pumps and rams");
+      fail({AuditLaw::OtherFarm});
       return;
     }
     check_surroundings();
@@ -54,16 +52,16 @@ class Auditor : private audit::Checker {
     ++report_.limits;
     if (differ_by_more(
             answer_.vapour_pressure_Pa, audit::plain_vapour_pressure_Pa(water), between_formulas)) {
-      fail("the vapour pressure does not belong to the water's temperature");
+      fail({AuditLaw::VapourPressure});
     }
     if (differ_by_more(answer_.density_kg_m3, audit::plain_density_kg_m3(water), 1e-4)) {
-      fail("the density does not belong to the water's temperature");
+      fail({AuditLaw::Density});
     }
     const double air_Pa = farm_.site.air_pressure
                               ? in_pascals(*farm_.site.air_pressure)
                               : audit::plain_air_pressure_Pa(farm_.site.altitude);
     if (differ_by_more(answer_.air_pressure_Pa, air_Pa, 1e-3)) {
-      fail("the air pressure does not belong to the altitude");
+      fail({AuditLaw::AirPressure});
     }
     const double weight = answer_.density_kg_m3 * gravity_m_s2;
     around_.density_kg_m3 = answer_.density_kg_m3;
@@ -80,17 +78,16 @@ class Auditor : private audit::Checker {
       if (velocity == 0.0) {
         check_limit(pipe.reynolds == 0.0 && pipe.velocity_m_s == 0.0,
                     farm_.pipes[i].name,
-                    "still water has a velocity");
+                    AuditLaw::StillWaterMoves);
         continue;
       }
       const double viscosity = std::abs(velocity) * bore_m / pipe.reynolds;
       if (differ_by_more(velocity, pipe.velocity_m_s, 1e-9)) {
-        fail(fmt::format("{}: velocity and flow do not belong together", farm_.pipes[i].name));
+        fail({AuditLaw::VelocityOfFlow, farm_.pipes[i].name});
       }
       if (differ_by_more(
               viscosity, around_.viscosity_m2_s, viscosity_said_ ? 1e-9 : between_formulas)) {
-        fail(fmt::format("{}: the Reynolds number does not belong to flow, bore and water",
-                         farm_.pipes[i].name));
+        fail({AuditLaw::ReynoldsOfFlow, farm_.pipes[i].name});
       }
       around_.viscosity_m2_s = viscosity;
       viscosity_said_ = true;
@@ -161,16 +158,14 @@ class Auditor : private audit::Checker {
             is_loose || (farm_.pipes[pipe].to == i && (case_.loose[pipe] || case_.inferred[pipe]));
       }
       if (is_loose) {
-        ++report_.not_checked["balances behind a vent that may spill"];
+        ++report_.not_checked[AuditGap::BalanceBehindVent];
         continue;
       }
       ++report_.balances;
       const double over = std::abs(surplus(i));
       report_.largest_imbalance_m3_s = std::max(report_.largest_imbalance_m3_s, over);
       if (!(over <= flow_tolerance(i))) {
-        fail(fmt::format("{}: the pipes bring {:.4g} L/s more or less than it takes",
-                         farm_.places[i].name,
-                         over * 1e3));
+        fail({.law = AuditLaw::Unbalanced, .where = farm_.places[i].name, .found = over});
       }
     }
   }
@@ -178,36 +173,12 @@ class Auditor : private audit::Checker {
   bool viscosity_said_ = false;
 };
 
-std::string counted(std::size_t count, const char* thing) {
-  return fmt::format("{} {}{}", count, thing, count == 1 ? "" : "s");
-}
-
 }  // namespace
 
 AuditReport audit_answer(const model::Farm& farm, const SteadyAnswer& answer) {
   audit::Case audited{farm, answer};
   Auditor(audited).run();
   return std::move(audited.report);
-}
-
-std::string audit_sentence(const AuditReport& report) {
-  if (report.broken) {
-    return fmt::format("audit: the answer breaks a law: {}", *report.broken);
-  }
-  const std::string text = fmt::format(
-      "audit: {}, {}, {} and {} hold; largest difference {:.2g} mm "
-      "of head, {:.2g} mL/s",
-      counted(report.balances, "balance"),
-      counted(report.pipes, "pipe"),
-      counted(report.limits, "limit"),
-      counted(report.pressures, "pressure line"),
-      report.largest_head_difference_m * 1e3,
-      report.largest_imbalance_m3_s * 1e6);
-  std::string open;
-  for (const auto& [why, count] : report.not_checked) {
-    open += fmt::format("{}{} ({})", open.empty() ? "" : ", ", why, count);
-  }
-  return open.empty() ? text : text + "; not checked: " + open;
 }
 
 }  // namespace leat::solver

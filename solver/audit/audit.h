@@ -6,10 +6,10 @@
 #include <cstddef>
 #include <map>
 #include <optional>
-#include <string>
 
 #include "model/farm/farm.h"
 #include "solver/answer/steady_answer.h"
+#include "solver/audit/audit_fault.h"
 
 namespace leat::solver {
 
@@ -18,11 +18,11 @@ struct AuditReport {
   std::size_t balances = 0;  // places whose water adds up
   std::size_t pipes = 0;     // pipes whose heads pay for their flow, or whose still water is level
   std::size_t limits = 0;    // conditions of floats, springs, one-ways, summits, inlets, levels ...
-  std::size_t pressures = 0;                       // pipes whose pressures were worked out again
-  double largest_imbalance_m3_s = 0.0;             // of all balances
-  double largest_head_difference_m = 0.0;          // of all running pipes and ends
-  std::map<std::string, std::size_t> not_checked;  // why, and how many
-  std::optional<std::string> broken;               // the first law that does not hold, in words
+  std::size_t pressures = 0;                    // pipes whose pressures were worked out again
+  double largest_imbalance_m3_s = 0.0;          // of all balances
+  double largest_head_difference_m = 0.0;       // of all running pipes and ends
+  std::map<AuditGap, std::size_t> not_checked;  // and how many
+  std::optional<AuditFault> broken;             // the first law that does not hold
 
   [[nodiscard]] bool holds() const { return !broken.has_value(); }
 };
@@ -30,8 +30,5 @@ struct AuditReport {
 /// Audits a converged answer (of any load case). An answer of another farm, with other places or
 /// pipes, is reported as broken.
 [[nodiscard]] AuditReport audit_answer(const model::Farm& farm, const SteadyAnswer& answer);
-
-/// The report in one line, without a line end.
-[[nodiscard]] std::string audit_sentence(const AuditReport& report);
 
 }  // namespace leat::solver

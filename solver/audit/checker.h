@@ -9,8 +9,6 @@
 #include <utility>
 #include <vector>
 
-#include <fmt/format.h>
-
 #include "solver/audit/audit.h"
 #include "solver/audit/pipe_parts.h"
 #include "solver/audit/pipe_walk.h"
@@ -62,26 +60,33 @@ class Checker {
         slack_m_(audited.slack_m),
         far_flow_(audited.far_flow) {}
 
-  void fail(std::string text) {
+  void fail(AuditFault fault) {
     if (!report_.broken) {
-      report_.broken = std::move(text);
+      report_.broken = std::move(fault);
     }
   }
 
-  void check_limit(bool holds, const std::string& where, const char* what) {
+  void check_limit(bool holds, const std::string& where, AuditLaw law) {
     ++report_.limits;
     if (!holds) {
-      fail(fmt::format("{}: {}", where, what));
+      fail({law, where});
     }
+  }
+
+  [[nodiscard]] static AuditFault at(const std::string& where, const WalkFault& fault) {
+    return {.law = fault.law, .where = where, .found = fault.by_m};
   }
 
   /// A head worked out again beside the printed one.
-  void check_head(double found_m, double printed_m, double tolerance_m, const std::string& where) {
+  void check_head(double found_m,
+                  double printed_m,
+                  double tolerance_m,
+                  const std::string& where,
+                  AuditedFigure figure = AuditedFigure::Itself) {
     const double difference = std::abs(found_m - printed_m);
     report_.largest_head_difference_m = std::max(report_.largest_head_difference_m, difference);
     if (!(difference <= tolerance_m)) {
-      fail(fmt::format(
-          "{}: the head is {:.6g} m, the answer says {:.6g} m", where, found_m, printed_m));
+      fail({AuditLaw::Head, where, figure, found_m, printed_m});
     }
   }
 
@@ -115,7 +120,7 @@ class Checker {
   void check_place_pressure(std::size_t i) {
     const PlaceAnswer& said = answer_.places[i];
     if (!said.pressure_Pa || !said.head_m) {
-      check_limit(!said.pressure_Pa, farm_.places[i].name, "pressure without a head");
+      check_limit(!said.pressure_Pa, farm_.places[i].name, AuditLaw::PressureWithoutHead);
       return;
     }
     const double head_m = *said.pressure_Pa / (around_.density_kg_m3 * gravity_m_s2);

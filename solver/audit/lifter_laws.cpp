@@ -59,9 +59,9 @@ class LifterLaws : private Checker {
     const double flow = answer_.lifters[i].flow_m3_s;
     const std::optional<double>& from = head_m_[pump.from];
     const std::optional<double>& to = head_m_[pump.to];
-    check_limit(flow >= 0.0, pump.name, "water runs back through a pump");
+    check_limit(flow >= 0.0, pump.name, AuditLaw::PumpBackwards);
     if (!from || !to || hidden_[pump.from] || hidden_[pump.to] || draws_over_a_lip(pump)) {
-      ++report_.not_checked["pumps between heads that are not printed"];
+      ++report_.not_checked[AuditGap::PumpsBetweenHiddenHeads];
       return;
     }
     const double curve_m = plain_curve_m(pump, flow);
@@ -70,9 +70,7 @@ class LifterLaws : private Checker {
       ++report_.limits;
       check_head(*from + curve_m, *to, tolerance_m, pump.name);
     } else {
-      check_limit(*to >= *from + curve_m - tolerance_m,
-                  pump.name,
-                  "a pump lifts nothing although its head suffices");
+      check_limit(*to >= *from + curve_m - tolerance_m, pump.name, AuditLaw::PumpIdle);
     }
   }
 
@@ -81,13 +79,11 @@ class LifterLaws : private Checker {
     const LifterAnswer& said = answer_.lifters[farm_.pumps.size() + i];
     const double drive = said.flow_m3_s + said.wasted_m3_s;
     const model::Pipe& pipe = farm_.pipes[ram.drive];
-    check_limit(said.flow_m3_s >= 0.0 && said.wasted_m3_s >= 0.0,
-                ram.name,
-                "a ram lifts or wastes less than nothing");
+    check_limit(said.flow_m3_s >= 0.0 && said.wasted_m3_s >= 0.0, ram.name, AuditLaw::RamNegative);
     check_limit(std::abs(drive - std::max(far_flow_[ram.drive], 0.0)) <=
                     flow_tolerance(pipe.to) + still_m3_s,
                 ram.name,
-                "what it lifts and wastes is not what drives it");
+                AuditLaw::RamDrive);
     const std::size_t delivers = farm_.pipes[ram.delivery].from;
     const bool at_tee = std::holds_alternative<model::Tee>(farm_.places[delivers].data);
     const std::optional<double> surface = given_surface_m(farm_.places[pipe.from], answer_.month);
@@ -96,7 +92,7 @@ class LifterLaws : private Checker {
       return;
     }
     if (!at_tee || !head_m_[delivers] || hidden_[delivers] || !supply) {
-      ++report_.not_checked["rams whose lift is not printed"];
+      ++report_.not_checked[AuditGap::RamsOfHiddenLift];
       return;
     }
     const double level_m =
@@ -105,7 +101,7 @@ class LifterLaws : private Checker {
     const double share = plain_efficiency(ram, ratio) / std::max(ratio, 1.0);
     check_limit(std::abs(said.flow_m3_s - share * drive) <= 2.0 * still_m3_s + 1e-6 * drive,
                 ram.name,
-                "what it lifts does not belong to its fall, lift and efficiency");
+                AuditLaw::RamEfficiency);
   }
 
  private:

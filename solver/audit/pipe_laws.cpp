@@ -41,11 +41,11 @@ class PipeLaws : private Checker {
       return;
     }
     if (case_.loose[i] && parts_[i].topped_vents() > 0) {
-      ++report_.not_checked["pipes with vents that may spill at one tee"];
+      ++report_.not_checked[AuditGap::PipesWithVentsAtOneTee];
       return;
     }
     if (starts_at_ram_in_open_water(i)) {
-      ++report_.not_checked["pipes from a ram that stands in open water"];
+      ++report_.not_checked[AuditGap::PipesFromStandingRam];
       return;
     }
     const double flow = answer_.pipes[i].flow_m3_s;
@@ -53,7 +53,7 @@ class PipeLaws : private Checker {
     if (flow != 0.0 && !farm_.pumps.empty() && !head_m_[pipe.from] && !head_m_[pipe.to] &&
         !answer_.pipes[i].head_loss_m) {
       // Only a pump can drive water round where none comes from outside.
-      ++report_.not_checked["pipes round which a pump drives the same water"];
+      ++report_.not_checked[AuditGap::PipesRoundPump];
       return;
     }
     if (case_.inferred[i] && spills(i)) {
@@ -144,7 +144,7 @@ class PipeLaws : private Checker {
     const std::optional<double>& tank = answer_.places[farm_.pipes[i].to].head_m;
     check_limit(tank && *tank <= mouth.shut_level_m - brim_rise_s_m2 * flow + 2.0 * small_head_m,
                 farm_.pipes[i].name,
-                "it fills a tank whose float has shut");
+                AuditLaw::FillsBehindShutFloat);
   }
 
   void check_running_pipe(std::size_t i, double flow) {
@@ -152,7 +152,7 @@ class PipeLaws : private Checker {
     check_head_loss(i, {whole_run(i, flow)});
     check_float_inlet(i, flow);
     const PipeMouth& upper_mouth = flow > 0.0 ? parts_[i].from : parts_[i].to;
-    check_limit(upper_mouth.kind == PipeMouth::Kind::Place, name, "it draws water from the air");
+    check_limit(upper_mouth.kind == PipeMouth::Kind::Place, name, AuditLaw::DrawsFromAir);
     const std::size_t upper = flow > 0.0 ? farm_.pipes[i].from : farm_.pipes[i].to;
     const std::optional<LowerEnd> lower = lower_end(i, flow);
     if (!lower || !head_m_[upper]) {
@@ -171,14 +171,12 @@ class PipeLaws : private Checker {
     const double tolerance_m = run.tolerance_m() + slack_at(i);
     if (!walked.broken && walked.at_least) {
       walk_with(run, upper_m, walked);
-      check_limit(walked.head_m <= upper_m + tolerance_m,
-                  name,
-                  "the head before a limit does not suffice for its flow");
+      check_limit(walked.head_m <= upper_m + tolerance_m, name, AuditLaw::HeadBeforeLimit);
     } else if (!walked.broken) {
       check_head(walked.head_m, upper_m, tolerance_m, name);
     }
     if (walked.broken) {
-      fail(fmt::format("{}: {}", name, *walked.broken));
+      fail(at(name, *walked.broken));
     }
     return walked;
   }
@@ -187,7 +185,7 @@ class PipeLaws : private Checker {
     const std::string& name = farm_.pipes[i].name;
     const PipeParts& pipe = parts_[i];
     if (pipe.topped_vents() > 1) {
-      ++report_.not_checked["pipes with several vents that may spill"];
+      ++report_.not_checked[AuditGap::PipesOfSeveralVents];
       return;
     }
     const auto vent = std::find_if(pipe.parts.begin(), pipe.parts.end(), [](const Part& part) {
@@ -195,7 +193,7 @@ class PipeLaws : private Checker {
     });
     const auto at = static_cast<std::size_t>(vent - pipe.parts.begin());
     const double spill = answer_.pipes[i].flow_m3_s - far_flow_[i];
-    check_limit(spill >= 0.0, name, "a vent takes water in");
+    check_limit(spill >= 0.0, name, AuditLaw::VentTakesIn);
     const double head_m = *vent->vent_top_m + brim_rise_s_m2 * spill;
     const Run before{
         &pipe, 0, at - 1, answer_.pipes[i].flow_m3_s, around_.viscosity_m2_s, around_.loss_share};
@@ -213,7 +211,7 @@ class PipeLaws : private Checker {
     const std::size_t place = is_first ? farm_.pipes[i].from : farm_.pipes[i].to;
     const bool away = is_first ? run.flow_m3_s < 0.0 : run.flow_m3_s > 0.0;
     if (std::abs(run.flow_m3_s) < flow_tolerance(farm_.pipes[i].to)) {
-      ++report_.not_checked["still sides of a vent that spills"];
+      ++report_.not_checked[AuditGap::StillSidesOfVent];
     } else if (away) {
       if (const std::optional<LowerEnd> lower = lower_end(i, run.flow_m3_s)) {
         (void)check_run(i, run, vent_m, *lower);
@@ -230,9 +228,9 @@ class PipeLaws : private Checker {
   /// A running pipe without a known head: hidden by part-full water, or a fault.
   void miss_head(std::size_t i) {
     if (hidden_[farm_.pipes[i].from] || hidden_[farm_.pipes[i].to]) {
-      ++report_.not_checked["pipes at a tee or spring whose full head is not printed"];
+      ++report_.not_checked[AuditGap::PipesAtHiddenHead];
     } else {
-      fail(fmt::format("{}: water runs where the answer gives no head", farm_.pipes[i].name));
+      fail({AuditLaw::RunsWithoutPipeHead, farm_.pipes[i].name});
     }
   }
 
@@ -251,13 +249,14 @@ class PipeLaws : private Checker {
     }
     const std::optional<double>& said = answer_.pipes[i].head_loss_m;
     if (!said) {
-      fail(fmt::format("{}: water runs without a head loss", farm_.pipes[i].name));
+      fail({AuditLaw::RunsWithoutLoss, farm_.pipes[i].name});
       return;
     }
     check_head(std::clamp(*said, least_m, most_m),
                *said,
                tolerance_m,
-               farm_.pipes[i].name + " (its loss)");
+               farm_.pipes[i].name,
+               AuditedFigure::Loss);
   }
 
   [[nodiscard]] static double legs_loss_m(const Run& run, double flow) {
@@ -274,11 +273,11 @@ class PipeLaws : private Checker {
     const model::Pipe& pipe = farm_.pipes[i];
     if (case_.breaking.contains(pipe.from)) {
       // Its siphon has broken: nothing runs whatever the heads are.
-      check_limit(has_high_point(i), pipe.name, "no high point breaks the siphon");
+      check_limit(has_high_point(i), pipe.name, AuditLaw::NoHighPoint);
       return;
     }
     if (hidden_[pipe.from] || hidden_[pipe.to]) {
-      ++report_.not_checked["still pipes at a tee or spring whose full head is not printed"];
+      ++report_.not_checked[AuditGap::StillPipesAtHiddenHead];
       return;
     }
     ++report_.pipes;
@@ -294,7 +293,7 @@ class PipeLaws : private Checker {
     const StillEnd from = still_end(parts.from, pipe.from);
     const StillEnd to = still_end(parts.to, pipe.to);
     if (const auto fault = still_fault(run, from, to, tolerance_m)) {
-      fail(fmt::format("{}: {}", pipe.name, *fault));
+      fail(at(pipe.name, *fault));
       return;
     }
     const bool is_open_both_ways = parts.is_plain() && !parts.is_one_way() &&
@@ -303,7 +302,7 @@ class PipeLaws : private Checker {
     if (is_open_both_ways) {
       check_limit(head_m_[pipe.from].has_value() == head_m_[pipe.to].has_value(),
                   pipe.name,
-                  "one end's head is known and the other's is not");
+                  AuditLaw::OneHeadUnknown);
       pressures_.check_still(i);
     }
   }

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include <fmt/format.h>
-
 #include "solver/audit/plain_law.h"
 
 namespace leat::solver::audit {
@@ -72,7 +70,7 @@ Walked walk_against(const Run& run, double end_head_m, bool at_least) {
     switch (part->kind) {
       case Part::Kind::Leg: {
         if (part->one_way && !runs_forward(run)) {
-          walked.broken = "water runs backwards through a one-way";
+          walked.broken = WalkFault{AuditLaw::BackwardsThroughOneWay};
           return walked;
         }
         const double lower_m = walked.head_m;
@@ -101,27 +99,25 @@ Walked walk_against(const Run& run, double end_head_m, bool at_least) {
         const bool spills_here = run.first > 0 && part == &run.pipe->parts[run.first];
         if (part->vent_top_m && !walked.at_least && !spills_here &&
             vent_m > *part->vent_top_m + tolerance_m) {
-          walked.broken = fmt::format("water stands {:.4g} m above a vent's top without spilling",
-                                      vent_m - *part->vent_top_m);
+          walked.broken = WalkFault{AuditLaw::AboveVent, vent_m - *part->vent_top_m};
           return walked;
         }
         break;
       }
       case Part::Kind::Regulator:
         if (!runs_forward(run)) {
-          walked.broken = "water runs backwards through a regulator";
+          walked.broken = WalkFault{AuditLaw::BackwardsThroughRegulator};
           return walked;
         }
         if (walked.head_m > part->held_m + tolerance_m) {
-          walked.broken = fmt::format("a regulator lets through {:.4g} m more than it is set to",
-                                      walked.head_m - part->held_m);
+          walked.broken = WalkFault{AuditLaw::ThroughRegulator, walked.head_m - part->held_m};
           return walked;
         }
         walked.at_least =
             walked.at_least || walked.head_m > part->held_m - tolerance_m - edge_of_limit_m;
         break;
       case Part::Kind::Shut:
-        walked.broken = "water runs through a shut valve";
+        walked.broken = WalkFault{AuditLaw::ThroughShutValve};
         return walked;
     }
   }
@@ -145,8 +141,7 @@ void walk_with(const Run& run, double start_head_m, Walked& walked) {
     }
     const double floor_m = floor_of(run, *part);
     if (head_m < floor_m - tolerance_m) {
-      walked.broken = fmt::format("water runs over a high point that stands {:.4g} m too high",
-                                  floor_m - head_m);
+      walked.broken = WalkFault{AuditLaw::OverHighPoint, floor_m - head_m};
       return;
     }
     const bool at_edge = head_m <= floor_m + tolerance_m + edge_of_limit_m;
@@ -211,24 +206,22 @@ Felt felt_backward(const Run& run, double head_m, double tolerance_m) {
 
 }  // namespace
 
-std::optional<std::string> still_fault(const Run& run,
-                                       const StillEnd& from,
-                                       const StillEnd& to,
-                                       double tolerance_m) {
+std::optional<WalkFault> still_fault(const Run& run,
+                                     const StillEnd& from,
+                                     const StillEnd& to,
+                                     double tolerance_m) {
   std::optional<Felt> ahead;
   std::optional<Felt> back;
   if (from.head_m && !from.is_open) {
     ahead = felt_forward(run, *from.head_m, tolerance_m);
     if (ahead->head_m && to.head_m && *ahead->head_m > *to.head_m + tolerance_m) {
-      return fmt::format("water stands still although {:.4g} m drive it",
-                         *ahead->head_m - *to.head_m);
+      return WalkFault{AuditLaw::StillThoughDriven, *ahead->head_m - *to.head_m};
     }
   }
   if (to.head_m && !to.is_open) {
     back = felt_backward(run, *to.head_m, tolerance_m);
     if (back->head_m && from.head_m && *back->head_m > *from.head_m + tolerance_m) {
-      return fmt::format("water stands still although {:.4g} m drive it back",
-                         *back->head_m - *from.head_m);
+      return WalkFault{AuditLaw::StillThoughDrivenBack, *back->head_m - *from.head_m};
     }
   }
   // Both cut off, each beyond the point where the other is: between the two points two heads meet.
@@ -236,8 +229,7 @@ std::optional<std::string> still_fault(const Run& run,
                     back->cut_at < ahead->cut_at &&
                     std::abs(*from.head_m - *to.head_m) > tolerance_m;
   if (meet) {
-    return fmt::format("still water meets with {:.4g} m between its heads",
-                       std::abs(*from.head_m - *to.head_m));
+    return WalkFault{AuditLaw::HeadsMeet, std::abs(*from.head_m - *to.head_m)};
   }
   return std::nullopt;
 }

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "solver/audit/audit_fault.h"
 #include "solver/audit/pipe_parts.h"
 
 namespace leat::solver::audit {
@@ -40,12 +41,18 @@ struct LegSeen {
   double end_m = 0.0;    // ... and at its end
 };
 
+/// A law that the water on its way breaks, with its figure [m] where it has one.
+struct WalkFault {
+  AuditLaw law = AuditLaw::Head;
+  double by_m = 0.0;
+};
+
 struct Walked {
   double head_m = 0.0;    // at the end the water comes from
   bool at_least = false;  // a limit holds it back on the way: the head is that or more
   std::vector<SummitSeen> summits;
   std::vector<LegSeen> legs;  // those whose heads are certain
-  std::optional<std::string> broken;
+  std::optional<WalkFault> broken;
 };
 
 /// Against the flow, from the head at the run's lower end: every leg adds its loss, every lip holds
@@ -63,10 +70,10 @@ struct StillEnd {
   bool is_open = false;
 };
 
-/// What still water says about the two ends of a run: nothing where it agrees, else a sentence.
-[[nodiscard]] std::optional<std::string> still_fault(const Run& run,
-                                                     const StillEnd& from,
-                                                     const StillEnd& to,
-                                                     double tolerance_m);
+/// What still water says about the two ends of a run: nothing where it agrees.
+[[nodiscard]] std::optional<WalkFault> still_fault(const Run& run,
+                                                   const StillEnd& from,
+                                                   const StillEnd& to,
+                                                   double tolerance_m);
 
 }  // namespace leat::solver::audit

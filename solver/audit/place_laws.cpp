@@ -22,7 +22,7 @@ class PlaceLaws : private Checker {
     } else if (const auto* outlet = std::get_if<model::Outlet>(&place.data)) {
       check_outlet(i, *outlet);
     } else if (const auto* tee = std::get_if<model::Tee>(&place.data)) {
-      check_limit(answer_.places[i].delivered_m3_s == 0.0, place.name, "a tee takes no water");
+      check_limit(answer_.places[i].delivered_m3_s == 0.0, place.name, AuditLaw::TeeTakes);
       check_elevation(i, in_metres(tee->elevation));
     } else {
       check_surface(i);
@@ -34,7 +34,7 @@ class PlaceLaws : private Checker {
   void check_elevation(std::size_t i, double elevation_m) {
     check_limit(std::abs(answer_.places[i].elevation_m - elevation_m) <= 1e-9,
                 farm_.places[i].name,
-                "its elevation is not the file's");
+                AuditLaw::Elevation);
   }
 
   void check_surface(std::size_t i) {
@@ -48,10 +48,9 @@ class PlaceLaws : private Checker {
     check_limit(said.head_m && std::abs(*said.head_m - surface_m) <= 1e-9 && said.level_m &&
                     std::abs(*said.level_m - surface_m) <= 1e-9,
                 farm_.places[i].name,
-                "its level is not the file's");
-    check_limit(said.spill_m3_s.value_or(0.0) == 0.0,
-                farm_.places[i].name,
-                "water whose level is given does not spill");
+                AuditLaw::Level);
+    check_limit(
+        said.spill_m3_s.value_or(0.0) == 0.0, farm_.places[i].name, AuditLaw::GivenLevelSpills);
   }
 
   void check_spring(std::size_t i, const model::Spring& spring) {
@@ -62,32 +61,29 @@ class PlaceLaws : private Checker {
     const double spill = said.spill_m3_s.value_or(0.0);
     const double overflow_m = in_metres(spring.overflow);
     check_elevation(i, overflow_m);
-    check_limit(said.spill_m3_s && spill >= 0.0, name, "a spring spills nothing or something");
-    check_limit(taken <= yield + still_m3_s, name, "more is taken than the spring yields");
+    check_limit(said.spill_m3_s && spill >= 0.0, name, AuditLaw::SpringSpill);
+    check_limit(taken <= yield + still_m3_s, name, AuditLaw::MoreThanYield);
     const double unaccounted = std::abs(yield - taken - spill);
     report_.largest_imbalance_m3_s = std::max(report_.largest_imbalance_m3_s, unaccounted);
-    check_limit(unaccounted <= 2.0 * still_m3_s + 1e-9 * yield,
-                name,
-                "what is taken and what spills are not the yield");
+    check_limit(unaccounted <= 2.0 * still_m3_s + 1e-9 * yield, name, AuditLaw::TakenAndSpilt);
     const double low_m = std::min(in_metres(spring.intake), overflow_m);
     check_limit(said.level_m && *said.level_m >= low_m - 1e-9 &&
                     *said.level_m <= overflow_m + spring_box_rise_m + 1e-9,
                 name,
-                "its box stands below the intake or above the overflow");
+                AuditLaw::BoxOutside);
     if (!said.head_m || !said.level_m) {
       return;
     }
     check_limit(std::abs(*said.level_m -
                          std::clamp(*said.head_m, low_m, overflow_m + spring_box_rise_m)) <= 1e-9,
                 name,
-                "level and head of its box do not belong together");
+                AuditLaw::BoxLevelAndHead);
     const double rise_m = spring_rise_s_m2 * std::abs(taken) + small_head_m;
     if (spill > 0.0) {
-      check_limit(std::abs(*said.head_m - overflow_m) <= rise_m,
-                  name,
-                  "it spills although it does not stand at its overflow");
+      check_limit(
+          std::abs(*said.head_m - overflow_m) <= rise_m, name, AuditLaw::SpillsBelowOverflow);
     } else {
-      check_limit(*said.head_m <= overflow_m + rise_m, name, "it stands above its overflow");
+      check_limit(*said.head_m <= overflow_m + rise_m, name, AuditLaw::AboveOverflow);
     }
   }
 
@@ -102,24 +98,23 @@ class PlaceLaws : private Checker {
       return;
     }
     const double spill = said.spill_m3_s.value_or(0.0);
-    check_limit(said.spill_m3_s && spill >= 0.0, name, "a tank spills nothing or something");
+    check_limit(said.spill_m3_s && spill >= 0.0, name, AuditLaw::TankSpill);
     // A level that has settled: what comes and does not go on runs over the brim.
-    check_limit(std::abs(said.delivered_m3_s - spill) <= flow_tolerance(i),
-                name,
-                "what stays there does not run over its brim");
+    check_limit(
+        std::abs(said.delivered_m3_s - spill) <= flow_tolerance(i), name, AuditLaw::NotOverBrim);
     check_limit(said.level_m && *said.level_m >= floor_m - 1e-9 && *said.level_m <= brim_m + 1e-9,
                 name,
-                "it stands below its floor or above its brim");
+                AuditLaw::OutsideTank);
     if (!said.head_m) {
       return;
     }
     check_limit(std::abs(std::clamp(*said.head_m, floor_m, brim_m) - *said.level_m) <= 1e-9,
                 name,
-                "level and head do not belong together");
+                AuditLaw::LevelAndHead);
     if (spill > 0.0) {
       check_head(brim_m + brim_rise_s_m2 * spill, *said.head_m, small_head_m, name);
     } else {
-      check_limit(*said.head_m <= brim_m + small_head_m, name, "it stands over its brim unspilt");
+      check_limit(*said.head_m <= brim_m + small_head_m, name, AuditLaw::OverBrimUnspilt);
     }
   }
 
@@ -154,7 +149,7 @@ class PlaceLaws : private Checker {
     ++report_.limits;
     if (flow > 0.0) {
       if (!said.head_m) {
-        fail(fmt::format("{}: water runs without a head", farm_.places[i].name));
+        fail({AuditLaw::RunsWithoutHead, farm_.places[i].name});
         return;
       }
       check_head(level_m + end_loss_m(i, flow), *said.head_m, tolerance_m, farm_.places[i].name);
@@ -162,7 +157,7 @@ class PlaceLaws : private Checker {
       const double hidden_m = end_loss_m(i, still_m3_s);
       check_limit(*said.head_m <= level_m + tolerance_m + hidden_m,
                   farm_.places[i].name,
-                  "nothing runs although water stands above it");
+                  AuditLaw::NothingRunsOut);
     }
   }
 
@@ -172,14 +167,12 @@ class PlaceLaws : private Checker {
     check_limit(said.need_m3_s.has_value() == need.has_value() &&
                     (!need || !differ_by_more(*said.need_m3_s, *need, 1e-9)),
                 name,
-                "its need is not the file's");
+                AuditLaw::Need);
     if (!need) {
       return;
     }
     const double met = *need > 0.0 ? std::min(1.0, said.delivered_m3_s / *need) : 1.0;
-    check_limit(said.met && std::abs(*said.met - met) <= 1e-9,
-                name,
-                "the share met is not what it gets over what it needs");
+    check_limit(said.met && std::abs(*said.met - met) <= 1e-9, name, AuditLaw::ShareMet);
   }
 
   void check_outlet(std::size_t i, const model::Outlet& outlet) {
@@ -189,7 +182,7 @@ class PlaceLaws : private Checker {
       wished = in_cubic_metres_per_second(outlet.wished->at(answer_.month));
     }
     check_need(i, wished);
-    check_limit(answer_.places[i].delivered_m3_s >= 0.0, farm_.places[i].name, "water runs in");
+    check_limit(answer_.places[i].delivered_m3_s >= 0.0, farm_.places[i].name, AuditLaw::RunsIn);
     check_open_end(i, in_metres(outlet.level));
   }
 
@@ -203,14 +196,14 @@ class PlaceLaws : private Checker {
       need = in_cubic_metres_per_second(*rate);
     }
     check_need(i, need);
-    check_limit(said.delivered_m3_s >= 0.0, name, "water runs in");
+    check_limit(said.delivered_m3_s >= 0.0, name, AuditLaw::RunsIn);
     const bool capped =
         need && answer_.load_case == LoadCase::Needs && answer_.broken != farm_.places[i].name;
     if (!capped) {
       check_open_end(i, level_m);
       return;
     }
-    check_limit(said.delivered_m3_s <= *need + still_m3_s, name, "it gets more than it needs");
+    check_limit(said.delivered_m3_s <= *need + still_m3_s, name, AuditLaw::MoreThanNeed);
     const bool satisfied = said.delivered_m3_s >= *need - still_m3_s - 1e-9 * *need;
     if (!satisfied) {
       check_open_end(i, level_m);  // less than it needs: its float hangs wide open
@@ -218,7 +211,7 @@ class PlaceLaws : private Checker {
       check_limit(said.head_m &&
                       *said.head_m >= level_m + end_loss_m(i, said.delivered_m3_s) - small_head_m,
                   name,
-                  "it gets its need although the head does not suffice");
+                  AuditLaw::NeedWithoutHead);
     }
   }
 };

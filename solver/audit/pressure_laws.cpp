@@ -16,10 +16,10 @@ void PressureLaws::check_summit_places(std::size_t i) {
                     std::abs(part.start.elevation_m - said[summit].elevation_m) <= 1e-9 &&
                     std::abs(part.start.at_m - said[summit].at_m) <= 1e-9,
                 farm_.pipes[i].name,
-                "a summit does not stand where the file says");
+                AuditLaw::SummitElsewhere);
     ++count;
   }
-  check_limit(count == said.size(), farm_.pipes[i].name, "it has other summits than its path");
+  check_limit(count == said.size(), farm_.pipes[i].name, AuditLaw::OtherSummits);
 }
 
 void PressureLaws::check_summits(std::size_t i, const Walked& walked) {
@@ -34,23 +34,25 @@ void PressureLaws::check_summits(std::size_t i, const Walked& walked) {
                                    parts_[i].parts.end(),
                                    [&](const Part& other) { return other.summit == seen.summit; });
     if (!summit.absolute_head_m || !summit.margin_m) {
-      fail(fmt::format("{}: a summit in running water has no head", name));
+      fail({AuditLaw::SummitWithoutHead, name});
       return;
     }
     check_head(*summit.absolute_head_m - around_.vapour_head_m,
                *summit.margin_m,
                small_head_m,
-               name + " (margin of its summit)");
+               name,
+               AuditedFigure::SummitMargin);
     const bool in_air = said.part_full_m > 0.0 &&
                         std::abs(*summit.absolute_head_m - around_.air_head_m) <= small_head_m;
     if (in_air) {
-      ++report_.not_checked["summits in a reach that runs part full"];
+      ++report_.not_checked[AuditGap::SummitsPartFull];
       continue;
     }
     check_head(seen.head_m - summit.elevation_m - velocity_head_m + around_.air_head_m,
                *summit.absolute_head_m,
                tolerance_m + small_head_m,
-               name + " (its summit)");
+               name,
+               AuditedFigure::Summit);
     // A summit that would part when a storm lowers the air's pressure is said to part as well.
     const double spare_m = *summit.margin_m - storm_share * around_.air_head_m;
     const bool parts = (seen.let_go && !part->is_vent) || spare_m <= 0.0;
@@ -58,8 +60,7 @@ void PressureLaws::check_summits(std::size_t i, const Walked& walked) {
     if (is_certain) {
       check_limit(summit.parted == parts,
                   name,
-                  summit.parted ? "a summit is said to part that holds"
-                                : "a summit parts that is said to hold");
+                  summit.parted ? AuditLaw::SaidToPart : AuditLaw::SaidToHold);
     }
   }
 }
@@ -78,7 +79,7 @@ void PressureLaws::check_running(std::size_t i, const Walked& walked) {
                                   said.summits.end(),
                                   [](const SummitAnswer& summit) { return summit.parted; });
   if (said.part_full_m > 0.0 || let_go || walked.legs.size() != legs || walked.broken) {
-    ++report_.not_checked["pressures along a pipe that is not full or is held by a limit"];
+    ++report_.not_checked[AuditGap::PressuresNotFull];
     return;
   }
   ++report_.pressures;
@@ -89,25 +90,28 @@ void PressureLaws::check_running(std::size_t i, const Walked& walked) {
   const double vapour_m = around_.vapour_head_m - around_.air_head_m;
   const double tolerance_m =
       whole_run(i, said.flow_m3_s).tolerance_m() + slack_at(i) + small_head_m;
-  check_pressure(
-      said.lowest_pressure_Pa, std::max(extremes.lowest_m, vapour_m), tolerance_m, i, "lowest");
-  check_pressure(
-      said.highest_pressure_Pa, std::max(extremes.highest_m, vapour_m), tolerance_m, i, "highest");
+  check_pressure(said.lowest_pressure_Pa,
+                 std::max(extremes.lowest_m, vapour_m),
+                 tolerance_m,
+                 i,
+                 AuditedFigure::LowestPressure);
+  check_pressure(said.highest_pressure_Pa,
+                 std::max(extremes.highest_m, vapour_m),
+                 tolerance_m,
+                 i,
+                 AuditedFigure::HighestPressure);
 }
 
 void PressureLaws::check_pressure(std::optional<double> said_Pa,
                                   double found_m,
                                   double tolerance_m,
                                   std::size_t i,
-                                  const char* which) {
+                                  AuditedFigure figure) {
   if (!said_Pa) {
-    fail(fmt::format("{}: running water without a pressure", farm_.pipes[i].name));
+    fail({AuditLaw::RunsWithoutPressure, farm_.pipes[i].name});
     return;
   }
-  check_head(found_m,
-             pressure_head_m(*said_Pa),
-             tolerance_m,
-             fmt::format("{} (its {} pressure)", farm_.pipes[i].name, which));
+  check_head(found_m, pressure_head_m(*said_Pa), tolerance_m, farm_.pipes[i].name, figure);
 }
 
 void PressureLaws::add_leg_points(std::size_t i, const LegSeen& seen, Extremes& extremes) const {
@@ -182,15 +186,17 @@ void PressureLaws::check_still(std::size_t i) {
     level.add(*head - point.elevation_m);
   }
   if (level.lowest_m < 0.0) {
-    ++report_.not_checked["pressures along still pipes under suction"];
+    ++report_.not_checked[AuditGap::PressuresUnderSuction];
     return;
   }
   ++report_.pressures;
   const double hidden_m =
       std::abs(leg_loss_m(parts_[i], parts_[i].parts.front(), -still_m3_s, around_.viscosity_m2_s));
   const double tolerance_m = hidden_m + 2.0 * small_head_m;
-  check_pressure(said.lowest_pressure_Pa, level.lowest_m, tolerance_m, i, "lowest");
-  check_pressure(said.highest_pressure_Pa, level.highest_m, tolerance_m, i, "highest");
+  check_pressure(
+      said.lowest_pressure_Pa, level.lowest_m, tolerance_m, i, AuditedFigure::LowestPressure);
+  check_pressure(
+      said.highest_pressure_Pa, level.highest_m, tolerance_m, i, AuditedFigure::HighestPressure);
 }
 
 }  // namespace leat::solver::audit

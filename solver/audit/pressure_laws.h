@@ -33,7 +33,7 @@ class PressureLaws : private Checker {
                       double found_m,
                       double tolerance_m,
                       std::size_t i,
-                      const char* which);
+                      AuditedFigure figure);
   void add_leg_points(std::size_t i, const LegSeen& seen, Extremes& extremes) const;
   [[nodiscard]] double pressure_head_m(double pressure_Pa) const;
 };

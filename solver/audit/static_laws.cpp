@@ -31,11 +31,12 @@ class StaticLaws : private Checker {
       const PlaceAnswer& said = answer_.places[i];
       const std::string& name = farm_.places[i].name;
       ++report_.balances;
-      check_limit(said.delivered_m3_s == 0.0, name, "water is delivered with everything shut");
+      check_limit(said.delivered_m3_s == 0.0, name, AuditLaw::DeliveredWhileShut);
       if (const auto own = static_level_m(farm_.places[i])) {
-        check_limit(said.head_m && std::abs(*said.head_m - *own) <= 1e-9, name, "not at its level");
+        check_limit(
+            said.head_m && std::abs(*said.head_m - *own) <= 1e-9, name, AuditLaw::NotAtItsLevel);
       } else if (said.head_m) {
-        check_limit(*said.head_m <= highest_m + 1e-9, name, "it stands above every water");
+        check_limit(*said.head_m <= highest_m + 1e-9, name, AuditLaw::AboveEveryWater);
       }
       check_place_pressure(i);
     }
@@ -57,7 +58,7 @@ class StaticLaws : private Checker {
   void check_static_pipe(std::size_t i) {
     const model::Pipe& pipe = farm_.pipes[i];
     ++report_.pipes;
-    check_limit(answer_.pipes[i].flow_m3_s == 0.0, pipe.name, "water runs with everything shut");
+    check_limit(answer_.pipes[i].flow_m3_s == 0.0, pipe.name, AuditLaw::RunsWhileShut);
     const bool is_shut = pipe.valve && pipe.valve->shut;
     const bool is_lifted = std::any_of(farm_.rams.begin(),
                                        farm_.rams.end(),
@@ -71,11 +72,11 @@ class StaticLaws : private Checker {
     const std::optional<double>& to = answer_.places[pipe.to].head_m;
     const bool has_own_level = model::is_open_water(farm_.places[pipe.to]);
     if (from && !has_own_level) {
-      check_limit(to && *to >= *from - 1e-9, pipe.name, "still water does not reach its end");
+      check_limit(to && *to >= *from - 1e-9, pipe.name, AuditLaw::StillNotAtEnd);
     }
     const bool feeds_back = !parts_[i].is_one_way() && !pipe.regulator;
     if (to && feeds_back && !model::is_open_water(farm_.places[pipe.from])) {
-      check_limit(from && *from >= *to - 1e-9, pipe.name, "still water does not reach its start");
+      check_limit(from && *from >= *to - 1e-9, pipe.name, AuditLaw::StillNotAtStart);
     }
   }
 };
