@@ -5,8 +5,8 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "model/keys/csv_file.h"
 #include "model/keys/dated_record.h"
-#include "model/text/csv_lines.h"
 
 namespace leat::model {
 namespace {
@@ -34,8 +34,6 @@ struct Column {
   std::string_view usual;  // as headers write it
   void (*read)(const CellAt& cell, WeatherDay& day);
 };
-
-constexpr Range<double> share_range{0.0, 1.0, "from 0 % to 100 %", true};
 
 constexpr std::array<Column, 7> known_columns = {{
     {"rain",
@@ -68,7 +66,7 @@ constexpr std::array<Column, 7> known_columns = {{
     {"humidity",
      "humidity %",
      [](const CellAt& cell, WeatherDay& day) {
-       if (const auto share = cell.read(parse_share, share_range)) {
+       if (const auto share = cell.read(parse_share, humidity_range)) {
          day.humidity_percent = *share * 100.0;
        }
      }},

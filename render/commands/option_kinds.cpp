@@ -5,7 +5,7 @@
 
 #include <fmt/ranges.h>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 #include "model/quantity/quantity_text.h"
 #include "model/text/nearest_word.h"
 

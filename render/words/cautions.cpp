@@ -4,7 +4,8 @@
 #include <cstddef>
 #include <variant>
 
-#include "render/document/text_table.h"
+#include "model/catalogue/fitting_catalogue.h"
+#include "render/words/running_text.h"
 
 namespace leat::render {
 
@@ -40,15 +41,8 @@ bool has_siphon(const model::Farm& farm, const solver::SteadyAnswer& answer) {
   });
 }
 
-bool is_foot_valve(const model::Fitting& fitting) {
-  return fitting.name.find("foot valve") != std::string::npos;
-}
-
 bool has_household_outlet(const model::Farm& farm) {
-  return std::any_of(farm.places.begin(), farm.places.end(), [](const model::Place& place) {
-    const auto* const outlet = std::get_if<model::Outlet>(&place.data);
-    return outlet != nullptr && outlet->household;
-  });
+  return std::any_of(farm.places.begin(), farm.places.end(), model::serves_household);
 }
 
 }  // namespace
@@ -72,7 +66,8 @@ std::vector<std::string> cautions_for(const model::Farm& farm, const solver::Ste
          "Ask the dam-safety office before you touch a bank or spillway or draw a pond down.");
   add_if(has_pipe(farm,
                   [](const model::Pipe& pipe) {
-                    return std::any_of(pipe.fittings.begin(), pipe.fittings.end(), is_foot_valve);
+                    return std::any_of(
+                        pipe.fittings.begin(), pipe.fittings.end(), model::is_foot_valve);
                   }),
          "Never unscrew a foot valve on a running line.");
   add_if(!farm.pipes.empty(), "Drain and vent a line before cutting it.");

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <variant>
 
+#include "model/catalogue/fitting_catalogue.h"
 #include "solver/flow/driest_month.h"
 #include "solver/season/season.h"
 #include "solver/steady/steady.h"
@@ -26,7 +27,7 @@ std::optional<model::Month> common_month(const std::vector<const model::Farm*>& 
 
 void count_fittings(const model::Pipe& pipe, MovingParts& parts) {
   for (const model::Fitting& fitting : pipe.fittings) {
-    if (fitting.name.find("foot valve") != std::string::npos) {
+    if (model::is_foot_valve(fitting)) {
       parts.foot_valves += fitting.count;
     } else if (fitting.one_way) {
       parts.checks += fitting.count;
@@ -38,10 +39,7 @@ void count_fittings(const model::Pipe& pipe, MovingParts& parts) {
 MovingParts moving_parts(const model::Farm& farm) {
   MovingParts parts;
   for (const model::Place& place : farm.places) {
-    const auto* const tank = std::get_if<model::Tank>(&place.data);
-    const bool has_float =
-        std::holds_alternative<model::Trough>(place.data) || (tank != nullptr && tank->float_inlet);
-    parts.floats += has_float ? 1 : 0;
+    parts.floats += model::float_level_of(place) ? 1 : 0;
   }
   for (const model::Pipe& pipe : farm.pipes) {
     count_fittings(pipe, parts);
@@ -135,7 +133,7 @@ std::optional<StartingEffort> starting_effort(const model::Farm& farm,
   asked.month = month;
   asked.units = options.units;
   const PrimePlan plan = priming_plan(farm, asked);
-  if (!plan.problems.empty()) {
+  if (!plan.is_made()) {
     return std::nullopt;
   }
   StartingEffort effort;
@@ -162,14 +160,12 @@ ComparedFarm compared(const model::Farm& farm,
     found.flow_m3_s += water_got_m3_s(farm.places[i], found.answer.places[i]);
   }
   found.met = share_met(found.answer);
-  SeasonOptions season = options.season;
-  season.units = options.units;
-  SeasonAnswer run = run_season(farm, season);
+  SeasonAnswer run = run_season(farm, options.season);
   if (run.converged) {
     found.dry_h = hours_dry(run);
     found.season = std::move(run);
   } else {
-    found.problems = run.problems;
+    found.season_problems = std::move(run.problems);
   }
   found.energy_kWh = energy_used(farm, found.season);
   found.wasted_m3 = water_wasted(farm, found.season);
@@ -181,10 +177,7 @@ ComparedFarm compared(const model::Farm& farm,
 }  // namespace
 
 double water_got_m3_s(const model::Place& place, const PlaceAnswer& answer) {
-  const bool uses = std::holds_alternative<model::Trough>(place.data) ||
-                    std::holds_alternative<model::Outlet>(place.data) ||
-                    std::holds_alternative<model::Pond>(place.data);
-  return uses ? std::max(answer.delivered_m3_s, 0.0) : 0.0;
+  return model::is_point_of_use(place) ? std::max(answer.delivered_m3_s, 0.0) : 0.0;
 }
 
 std::optional<model::Date> first_dry_of(const ComparedFarm& compared, std::size_t place) {

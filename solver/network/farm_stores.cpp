@@ -120,14 +120,15 @@ nodal::Stored StoreLaw::at(double level_m) const {
 FarmStores::FarmStores(const model::Farm& farm, model::Date on, std::vector<std::string>& notes) {
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     const model::Place& place = farm.places[i];
-    std::optional<StoreLaw> store;
-    if (const auto* pond = std::get_if<model::Pond>(&place.data)) {
-      store = pond_store(place, *pond, on, notes);
-    } else if (const auto* tank = std::get_if<model::Tank>(&place.data)) {
-      store = tank_store(place, *tank, notes);
-    } else if (const auto* trough = std::get_if<model::Trough>(&place.data)) {
-      store = trough_store(*trough);
-    }
+    using Store = std::optional<StoreLaw>;
+    Store store = std::visit(
+        Overload{
+            [&](const model::Pond& pond) { return pond_store(place, pond, on, notes); },
+            [&](const model::Tank& tank) { return tank_store(place, tank, notes); },
+            [](const model::Trough& trough) { return trough_store(trough); },
+            [](const model::AnyOf<model::Spring, model::Creek, model::Outlet, model::Tee> auto&)
+                -> Store { return std::nullopt; }},
+        place.data);
     of_place_.push_back(store ? laws_.size() : no_index);
     if (store) {
       store->place = i;

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "model/farm/farm.h"
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 
 namespace leat::solver {
 

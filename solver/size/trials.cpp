@@ -37,7 +37,7 @@ std::vector<double> shares_met(const model::Farm& laid,
       continue;
     }
     double got_m3_s = answer.places[i].delivered_m3_s;
-    if (std::holds_alternative<model::Tank>(laid.places[i].data)) {
+    if (model::is_tank(laid.places[i])) {
       got_m3_s = 0.0;
       for (std::size_t p = 0; p < laid.pipes.size(); ++p) {
         got_m3_s += laid.pipes[p].to == i ? answer.pipes[p].flow_m3_s : 0.0;

@@ -14,8 +14,8 @@
 #include "render/commands/solve/csv_report.h"
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
+#include "render/words/compare.h"
 #include "render/words/number_text.h"
-#include "solver/compare/compare_words.h"
 
 namespace leat::render {
 
@@ -55,15 +55,6 @@ class Rows {
   std::vector<Row> rows_;
 };
 
-std::optional<std::size_t> place_named(const model::Farm& farm, const std::string& name) {
-  for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    if (farm.places[i].name == name) {
-      return i;
-    }
-  }
-  return std::nullopt;
-}
-
 /// Names of the places that all the farms' `wanted` holds, each once, in the farms' order.
 template <class Wanted>
 std::vector<std::string> names_of(const CompareView& view, const Wanted& wanted) {
@@ -78,15 +69,6 @@ std::vector<std::string> names_of(const CompareView& view, const Wanted& wanted)
   return names;
 }
 
-bool is_pond(const model::Place& place) {
-  return std::holds_alternative<model::Pond>(place.data);
-}
-
-bool has_need(const model::Place& place) {
-  return std::holds_alternative<model::Trough>(place.data) ||
-         std::holds_alternative<model::Outlet>(place.data);
-}
-
 std::string whole_number(std::optional<double> value) {
   return value ? decimal_text(*value, 0) : "";
 }
@@ -98,19 +80,18 @@ void add_flow_rows(const CompareView& view, Rows& rows) {
              return flow_number_text(cubic_metres_per_second(found.flow_m3_s), units);
            });
   rows.add("needs met", [](const model::Farm&, const ComparedFarm& found) {
-    return found.met ? solver::share_words(*found.met) : "";
+    return found.met ? share_words(*found.met) : "";
   });
-  const auto uses = [](const model::Place& place) { return has_need(place) || is_pond(place); };
-  for (const std::string& name : names_of(view, uses)) {
+  for (const std::string& name : names_of(view, model::is_point_of_use)) {
     rows.add("  " + name, [&](const model::Farm& farm, const ComparedFarm& found) -> std::string {
-      const auto place = place_named(farm, name);
-      if (!place || !uses(farm.places[*place])) {
+      const auto place = model::place_named(farm, name);
+      if (!place || !model::is_point_of_use(farm.places[*place])) {
         return "";
       }
       const solver::PlaceAnswer& answer = found.answer.places[*place];
       const std::string flow = flow_number_text(
           cubic_metres_per_second(solver::water_got_m3_s(farm.places[*place], answer)), units);
-      return answer.met ? fmt::format("{}, {:>5}", flow, solver::share_words(*answer.met)) : flow;
+      return answer.met ? fmt::format("{}, {:>5}", flow, share_words(*answer.met)) : flow;
     });
   }
 }
@@ -118,10 +99,10 @@ void add_flow_rows(const CompareView& view, Rows& rows) {
 void add_season_rows(const CompareView& view, Rows& rows) {
   rows.add("hours dry, all troughs",
            [](const model::Farm&, const ComparedFarm& found) { return whole_number(found.dry_h); });
-  for (const std::string& name : names_of(view, has_need)) {
+  for (const std::string& name : names_of(view, model::takes_from_pipes)) {
     rows.add("  " + name + " first short",
              [&](const model::Farm& farm, const ComparedFarm& found) -> std::string {
-               const auto place = place_named(farm, name);
+               const auto place = model::place_named(farm, name);
                if (!place || !found.season) {
                  return "";
                }
@@ -129,10 +110,10 @@ void add_season_rows(const CompareView& view, Rows& rows) {
                return first ? model::date_text(*first) : "never";
              });
   }
-  for (const std::string& name : names_of(view, is_pond)) {
+  for (const std::string& name : names_of(view, model::is_pond)) {
     rows.add(fmt::format("{} lowest, {}", name, length_unit(view.units)),
              [&](const model::Farm& farm, const ComparedFarm& found) -> std::string {
-               const auto place = place_named(farm, name);
+               const auto place = model::place_named(farm, name);
                for (const auto& pond :
                     found.season ? found.season->ponds : std::vector<solver::PondSeason>()) {
                  if (place && pond.place == *place) {
@@ -166,7 +147,7 @@ void add_keeping_rows(const CompareView& view, Rows& rows) {
              });
   }
   rows.add("to start the line", [&view](const model::Farm&, const ComparedFarm& found) {
-    return found.starting ? solver::starting_words(*found.starting, view.units) : "";
+    return found.starting ? starting_words(*found.starting, view.units) : "";
   });
   static constexpr std::pair<const char*, int MovingParts::*> parts[] = {
       {"floats", &MovingParts::floats},
@@ -257,7 +238,9 @@ std::string differences_text(const CompareView& view,
       farm = difference.farm;
       text += fmt::format("\n{} against {}:\n", view.files[farm].label, view.files.front().label);
     }
-    text += wrapped("  " + difference.text, text_width(terminal), indent);
+    text += wrapped("  " + difference_words(difference, view.files.front().label, view.units),
+                    text_width(terminal),
+                    indent);
   }
   return text;
 }
@@ -323,7 +306,7 @@ std::vector<solver::Difference> differences_of(const CompareView& view) {
   for (const ComparedFile& file : view.files) {
     farms.push_back(file.farm);
   }
-  return solver::differences(farms, *view.comparison, view.files.front().label, view.units);
+  return solver::differences(farms, *view.comparison);
 }
 
 Json farm_json(const ComparedFile& file, const ComparedFarm& found) {
@@ -403,7 +386,9 @@ std::string compare_json(const CompareView& view) {
   object["differences"] = Json::array();
   for (const solver::Difference& difference : differences_of(view)) {
     object["differences"].push_back(
-        fmt::format("{}: {}", view.files[difference.farm].label, difference.text));
+        fmt::format("{}: {}",
+                    view.files[difference.farm].label,
+                    difference_words(difference, view.files.front().label, view.units)));
   }
   Json flags = Json::array();
   for (const Json& flag : flag_list(all)) {

@@ -8,8 +8,10 @@
 #include "render/commands/fit/fit_report.h"
 #include "render/commands/shared_options.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/fit_causes.h"
+#include "render/words/fit_next.h"
+#include "solver/fit/farm_with_cause.h"
 #include "solver/fit/fit.h"
-#include "solver/fit/fit_rewrite.h"
 
 namespace leat::render {
 
@@ -20,14 +22,18 @@ std::optional<model::Diagnostic> write_copy(const FitCommand& asked,
                                             const model::LoadedFarm& loaded,
                                             const solver::FitAnswer& answer,
                                             CommandResult& result) {
-  const solver::RewrittenFarm copy = solver::farm_with_cause(loaded, answer);
-  if (!copy.problem.empty()) {
-    return problem_of("cannot-write-cause", copy.problem, copy.hint);
+  const solver::CopyWithCause copy = solver::farm_with_cause(loaded, answer);
+  if (copy.refusal) {
+    const CopyProblem why = copy_problem(*loaded.farm, answer, copy);
+    return problem_of("cannot-write-cause", why.text, why.hint);
   }
   if (auto problem = writing_problem(asked.output, copy.text)) {
     return problem;
   }
-  result.err += fmt::format("wrote {}: the farm with a {}\n", asked.output.file, copy.what);
+  result.err += fmt::format("wrote {}: the farm with a {} at {}\n",
+                            asked.output.file,
+                            name_of(copy.cause->kind),
+                            where_of(*loaded.farm, *copy.cause));
   return std::nullopt;
 }
 
@@ -87,7 +93,7 @@ CommandResult FitCommand::answer(const model::LoadedFarm& loaded, const Terminal
   result.err = problems_text(loaded.problems, loaded);
   switch (form()) {
     case AnswerForm::Json:
-      result.out = fit_json(farm, answer);
+      result.out = fit_json(farm, answer, units_for(farm));
       break;
     case AnswerForm::Csv:
       result.out = fit_csv(farm, answer);

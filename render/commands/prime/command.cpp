@@ -4,6 +4,7 @@
 #include "render/commands/prime/prime_report.h"
 #include "render/commands/shared_options.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/prime_verdict.h"
 #include "solver/prime/prime.h"
 
 namespace leat::render {
@@ -38,13 +39,13 @@ CommandResult PrimeCommand::answer(const model::LoadedFarm& loaded,
     options.shut_off_Pa = in_pascals(*pump);
   }
   const solver::PrimePlan plan = solver::priming_plan(farm, options);
-  if (!plan.problems.empty()) {
-    return failure(*this, plan.problems, loaded);
+  if (!plan.is_made()) {
+    return failure(*this, prime_problems(farm, plan), loaded);
   }
   CommandResult result;
   result.code = exit_code_of(plan.answer);
   result.err = problems_text(loaded.problems, loaded);
-  result.out = json ? prime_json(farm, plan)
+  result.out = json ? prime_json(farm, plan, units_for(farm))
                     : prime_table(farm, plan, {units_for(farm), Detail::Short}, terminal);
   return result;
 }

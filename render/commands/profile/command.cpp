@@ -6,6 +6,7 @@
 #include "render/commands/profile/profile_report.h"
 #include "render/pictures/chart/profile_chart.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/profile_problems.h"
 #include "solver/profile/profile.h"
 
 namespace leat::render {
@@ -97,8 +98,8 @@ CommandResult ProfileCommand::answer(const model::LoadedFarm& loaded,
   const model::Farm& farm = *loaded.farm;
   const solver::Profile found =
       solver::profile_of(farm, pipes.value_or(""), options_of(moment, units));
-  if (!found.problems.empty()) {
-    return failure(*this, found.problems, loaded);
+  if (!found.is_made()) {
+    return failure(*this, profile_problems(farm, found), loaded);
   }
   CommandResult result;
   if (output.is_asked()) {

@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "model/keys/size_choice.h"
 #include "render/commands/read/pipe_reading.h"
 #include "render/commands/read/place_reading.h"
 #include "render/document/text_table.h"
@@ -148,7 +149,7 @@ std::string flow_words(const PlaceFlow& flow, const ReadOptions& options) {
 std::string day_words(const model::Place& place,
                       const PlaceFlow& flow,
                       const ReadOptions& options) {
-  if (!is_trough(place)) {
+  if (!model::is_trough(place)) {
     return "";
   }
   if (!flow.is_given) {
@@ -161,7 +162,7 @@ std::string day_words(const model::Place& place,
   return fmt::format("{} {} in {} h",
                      volume_number_text(*daily, options.units),
                      volume_unit(options.units),
-                     fmt::format("{}", in_hours(std::get<model::Trough>(place.data).within)));
+                     fmt::format("{}", in_hours(model::drinking_time_of(place))));
 }
 
 std::string places_table(const model::Farm& farm, const ReadOptions& options) {
@@ -170,7 +171,7 @@ std::string places_table(const model::Farm& farm, const ReadOptions& options) {
     const PlaceFlow flow = flow_of(farm, place);
     rows.push_back({place.name,
                     model::kind_word(place),
-                    level_number_text(level_of(place, options.month), options.units),
+                    level_number_text(model::level_of(place, options.month), options.units),
                     flow_words(flow, options),
                     day_words(place, flow, options)});
   }
@@ -222,8 +223,9 @@ std::string closing(const model::Farm& farm, int width) {
   for (const std::string& note : farm.notes) {
     text += wrapped(fmt::format("assumed: {}", note), width, 9);
   }
-  for (const model::UnsolvedKey& key : farm.unsolved) {
-    text += wrapped(fmt::format("not solved by this version: {}", key.what), width, 2);
+  for (const std::string& choice : model::sizes_to_choose(farm)) {
+    text +=
+        wrapped(fmt::format("no size to solve with: {}; 'leat size' chooses it", choice), width, 2);
   }
   return text.empty() ? "" : '\n' + text;
 }

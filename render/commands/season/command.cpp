@@ -8,7 +8,6 @@
 
 #include <fmt/format.h>
 
-#include "model/text/nearest_word.h"
 #include "render/commands/command_parts.h"
 #include "render/commands/season/season_csv.h"
 #include "render/commands/season/season_dates.h"
@@ -19,6 +18,9 @@
 #include "render/io/progress.h"
 #include "render/pictures/chart/season_chart.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/season_findings.h"
+#include "render/words/season_problems.h"
+#include "solver/season/first_short.h"
 #include "solver/season/season.h"
 #include "solver/uncertainty/season_spread.h"
 
@@ -33,34 +35,12 @@ constexpr std::array<Choice<SeasonTable>, 5> season_csv_tables = {
      {"levels", SeasonTable::Levels},
      {"balance", SeasonTable::Balance}}};
 
-/// Why the spring of `--until-dry` is none; nothing where it is one.
-std::optional<model::Diagnostic> spring_problem(const model::Farm& farm, const std::string& name) {
-  std::vector<std::string> springs;
-  for (const model::Place& place : farm.places) {
-    if (std::holds_alternative<model::Spring>(place.data)) {
-      if (place.name == name) {
-        return std::nullopt;
-      }
-      springs.push_back(place.name);
-    }
-  }
-  std::string hint;
-  if (springs.empty()) {
-    hint = "the farm has no spring";
-  } else if (const auto nearest = model::nearest_word(name, springs)) {
-    hint = fmt::format("did you mean '{}'?", *nearest);
-  } else {
-    hint = fmt::format("its springs: {}", fmt::join(springs, ", "));
-  }
-  return problem_of("unknown-place", fmt::format("the farm has no spring '{}'", name), hint);
-}
-
-std::string table_csv(SeasonTable table,
+std::string table_csv(const SeasonCommand& asked,
                       const model::Farm& farm,
                       const solver::SeasonAnswer& answer) {
-  switch (table) {
+  switch (asked.table) {
     case SeasonTable::Troughs:
-      return season_troughs_csv(farm, answer);
+      return season_troughs_csv(farm, answer, asked.units_for(farm));
     case SeasonTable::Tanks:
       return season_tanks_csv(farm, answer);
     case SeasonTable::Ponds:
@@ -80,9 +60,9 @@ std::string season_text(const SeasonCommand& asked,
                         const Terminal& terminal) {
   switch (asked.form()) {
     case AnswerForm::Json:
-      return season_json(farm, answer);
+      return season_json(farm, answer, asked.units_for(farm));
     case AnswerForm::Csv:
-      return table_csv(asked.table, farm, answer);
+      return table_csv(asked, farm, answer);
     case AnswerForm::Screen:
       break;
   }
@@ -124,13 +104,11 @@ CommandResult season_picture(const SeasonCommand& asked,
 
 CommandResult unsolved(const SeasonCommand& asked,
                        const model::LoadedFarm& loaded,
-                       solver::SeasonAnswer answer) {
-  if (answer.problems.empty()) {
-    answer.problems.push_back(problem_of("not-solved", "no balance was found for this season", ""));
-  }
-  CommandResult result = failure(asked, answer.problems, loaded);
+                       const solver::SeasonAnswer& answer) {
+  const model::Farm& farm = *loaded.farm;
+  CommandResult result = failure(asked, season_diagnostics(answer.problems, farm.file), loaded);
   if (asked.json) {
-    result.out = season_json(*loaded.farm, answer);
+    result.out = season_json(farm, answer, asked.units_for(farm));
   }
   return result;
 }
@@ -184,10 +162,11 @@ CommandResult season_with_spread(const SeasonCommand& asked,
     return true;
   });
   progress.reset();
+  put_season_texts(spread.answer.flags, asked.units_for(farm));
   if (!spread.answer.converged) {
     spread.answer.from = dates.from;
     spread.answer.to = dates.to;
-    return unsolved(asked, loaded, std::move(spread.answer));
+    return unsolved(asked, loaded, spread.answer);
   }
   CommandResult result;
   result.out = spread_text(asked, farm, spread, dates.chosen, terminal);
@@ -284,8 +263,8 @@ CommandResult SeasonCommand::answer(const model::LoadedFarm& loaded,
     return failure(*this, {unknown_picture(output.file)}, {});
   }
   if (until_dry) {
-    if (const auto problem = spring_problem(farm, *until_dry)) {
-      return failure(*this, {*problem}, {});
+    if (const auto problem = solver::spring_problem(farm, *until_dry)) {
+      return failure(*this, {season_diagnostic(*problem)}, {});
     }
   }
   const model::Date today = model::parse_date(drawing_date()).value_or(model::Date{});
@@ -295,7 +274,6 @@ CommandResult SeasonCommand::answer(const model::LoadedFarm& loaded,
   options.to = dates.to;
   options.step_s = span.step_s.value_or(options.step_s);
   options.until_dry = until_dry;
-  options.units = units;
   if (spread.draws) {
     return season_with_spread(*this, loaded, options, dates, terminal);
   }
@@ -305,6 +283,7 @@ CommandResult SeasonCommand::answer(const model::LoadedFarm& loaded,
     return true;
   });
   progress.reset();  // the line is gone before anything is printed
+  put_season_texts(answer.flags, units_for(farm));
   if (!answer.converged) {
     answer.from = dates.from;  // what was asked for, however far the run came
     answer.to = dates.to;

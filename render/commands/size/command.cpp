@@ -12,6 +12,7 @@
 #include "render/commands/shared_options.h"
 #include "render/commands/size/size_report.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/size.h"
 #include "solver/size/size.h"
 #include "solver/steady/steady.h"
 
@@ -118,8 +119,12 @@ CommandResult SizeCommand::answer(const model::LoadedFarm& loaded, const Termina
   options.units = units;
   options.one_size = one_size;
   const solver::SizePlan plan = solver::size_plan(farm, options);
-  if (!plan.problems.empty()) {
-    return failure(*this, plan.problems, loaded);
+  std::vector<model::Diagnostic> problems = plan.problems;
+  for (const solver::SizeRefusal refusal : plan.refusals) {
+    problems.push_back(size_problem(refusal, farm));
+  }
+  if (!problems.empty()) {
+    return failure(*this, problems, loaded);
   }
   if (!plan.answer.converged) {
     return failure(*this, plan.answer.problems, loaded);

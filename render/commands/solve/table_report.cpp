@@ -28,11 +28,8 @@ using Row = std::vector<std::string>;
 /// Whether the driest month was judged by springs and creeks (else by what stock drink).
 bool has_varying_source(const model::Farm& farm) {
   return std::any_of(farm.places.begin(), farm.places.end(), [](const model::Place& place) {
-    if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
-      return spring->yield.varies;
-    }
-    const auto* const creek = std::get_if<model::Creek>(&place.data);
-    return creek != nullptr && creek->flow && creek->flow->varies;
+    const model::MonthSeries<Flow>* const inflow = model::inflow_of(place);
+    return inflow != nullptr && inflow->varies;
   });
 }
 
@@ -66,12 +63,10 @@ bool is_end_user(const model::Farm& farm, const solver::SteadyAnswer& answer, st
   const model::Place& place = farm.places[index];
   const double delivered_m3_s = answer.places.at(index).delivered_m3_s;
   if (!model::is_open_water(place)) {
-    return !std::holds_alternative<model::Tee>(place.data);
+    return !model::is_tee(place);
   }
-  const bool stores = std::holds_alternative<model::Pond>(place.data) ||
-                      std::holds_alternative<model::Tank>(place.data);
   return delivered_m3_s >= solver::still_flow_m3_s ||
-         (stores && delivered_m3_s > -solver::still_flow_m3_s &&
+         (model::stores_water(place) && delivered_m3_s > -solver::still_flow_m3_s &&
           !is_drawn_from(farm, answer, index));
 }
 
@@ -106,14 +101,9 @@ TextTable users_table(const model::Farm& farm,
 
 /// What a source could give: a spring's yield, what may be taken from a creek [m3/s].
 std::optional<double> could_give(const model::Place& place, std::optional<model::Month> month) {
-  if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
-    return in_cubic_metres_per_second(spring->yield.at(month));
-  }
-  const auto* const creek = std::get_if<model::Creek>(&place.data);
-  if (creek != nullptr && creek->spare) {
-    return in_cubic_metres_per_second(creek->spare->at(month));
-  }
-  return std::nullopt;
+  const model::MonthSeries<Flow>* const supply = model::supply_of(place);
+  return supply != nullptr ? std::optional(in_cubic_metres_per_second(supply->at(month)))
+                           : std::nullopt;
 }
 
 TextTable sources_table(const model::Farm& farm,
