@@ -62,8 +62,7 @@ std::optional<UsageProblem> NewCommand::check() const {
 CommandResult NewCommand::run(const Terminal& /*terminal*/) const {
   std::vector<std::pair<OutputTarget, std::string>> files;  // and their texts
   if (schema) {
-    files.push_back(
-        {{folder_of(farm.file) + schema_name, farm.existing}, std::string(schema_text())});
+    files.push_back({{folder_of(farm.file) + schema_name, farm.existing}, schema_text()});
   }
   const std::string text = starter_text(schema);
   if (farm.is_asked()) {
