@@ -60,7 +60,7 @@ ONLY = {
     "glpk.h": ["solver/size/linear_program.cpp"],
     "fontconfig/": ["render/io/fonts.cpp"],
     "nlohmann/": ["render/document/", "render/commands/", "render/page/", "render/cli/"],
-    "CLI/": ["render/cli/", "render/commands/"],
+    "CLI/": ["render/cli/parse.cpp"],
     "fmt/": ["model/", "render/"],
     # The operating system: in model the loader's files alone, in solver the threads of its studies.
     "thread": ["render/io/", "solver/uncertainty/on_all_cores.cpp"],

@@ -43,6 +43,7 @@ std::optional<BesideFile> read_beside(const YamlNode& node,
         "the name is taken from the folder of the file it stands in");
     return std::nullopt;
   }
+  context.problems.add_csv_file(name);
   return BesideFile{name, std::get<std::string>(std::move(found))};
 }
 

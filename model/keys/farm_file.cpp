@@ -251,6 +251,7 @@ LoadedFarm load_farm(std::string_view text, const std::string& file_name) {
     }
   }
   loaded.files = problems.files();
+  loaded.csv_files = problems.csv_files();
   loaded.problems = problems.sorted();
   for (const Diagnostic& problem : loaded.problems) {
     if (problem.file == file_name || loaded.csv_sources.count(problem.file) > 0) {

@@ -20,7 +20,8 @@ struct LoadedFarm {
   // The same for the other files that have problems, by name: CSV files, what a variant is based
   // on.
   std::map<std::string, std::string> csv_sources;
-  std::vector<std::string> files;  // the farm file and what it is based on, in this order
+  std::vector<std::string> files;      // the farm file and what it is based on, in this order
+  std::vector<std::string> csv_files;  // what was read beside them, named from where leat runs
 };
 
 /// The text of the file a problem is in; empty where it could not be read.

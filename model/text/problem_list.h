@@ -19,6 +19,9 @@ class ProblemList {
   /// Numbers a file the farm file is based on; returns its index (source_files.h).
   [[nodiscard]] std::size_t add_file(std::string file);
 
+  /// Notes that a CSV file was read beside them, by its name from where the program runs.
+  void add_csv_file(std::string file) { csv_files_.push_back(std::move(file)); }
+
   /// Notes an error in the farm file, or in the one its position is in. `text` is one sentence
   /// without a full stop.
   void add(std::string code, SourcePosition position, std::string text, std::string hint = {});
@@ -42,9 +45,12 @@ class ProblemList {
   [[nodiscard]] const std::string& file_of(SourcePosition position) const;
   /// The farm file, then those it is based on.
   [[nodiscard]] const std::vector<std::string>& files() const { return files_; }
+  /// The CSV files that were read beside them.
+  [[nodiscard]] const std::vector<std::string>& csv_files() const { return csv_files_; }
 
  private:
   std::vector<std::string> files_;
+  std::vector<std::string> csv_files_;
   std::vector<Diagnostic> problems_;
 };
 

@@ -3,9 +3,8 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "render/cli/command_table.h"
 #include "render/cli/completion.h"
-#include "render/cli/option_list.h"
+#include "render/commands/registry.h"
 
 namespace leat::render {
 
@@ -52,7 +51,7 @@ complete -F _leat leat
 )";
 
 /// The patterns of `case` under which the option's value is written: "solve --case".
-std::string patterns_of(std::string_view command, const OptionEntry& option) {
+std::string patterns_of(std::string_view command, const Option& option) {
   std::string patterns;
   for (const std::string& name : option.names) {
     patterns += fmt::format("{}'{} {}'", patterns.empty() ? "" : "|", command, name);
@@ -61,14 +60,14 @@ std::string patterns_of(std::string_view command, const OptionEntry& option) {
 }
 
 /// What is done where the option's value is written.
-std::string value_lines(std::string_view command, const OptionEntry& option) {
+std::string value_lines(std::string_view command, const Option& option) {
   std::string what = "return";
   if (!option.words.empty()) {
     what = fmt::format("words='{}'", fmt::join(option.words, " "));
   } else if (!option.endings.empty()) {
     what = fmt::format("endings='{}'", fmt::join(option.endings, " "));
   }
-  if (may_have_value(option)) {
+  if (option.may_have_value()) {
     what = option.words.empty() ? "[ -z \"$behind_equals\" ] || return"
                                 : "[ -z \"$behind_equals\" ] || " + what;
   }
@@ -81,23 +80,24 @@ std::string bash_completion() {
   std::string words;
   std::string values;
   std::string options;
-  for (const CommandEntry& entry : all_commands()) {
-    words += (words.empty() ? "" : " ") + std::string(entry.word);
+  for (const auto& command : all_commands()) {
+    const CommandHead head = command->head();
+    words += (words.empty() ? "" : " ") + std::string(head.word);
     std::string flags;
     std::string files;
-    for (const OptionEntry& option : options_of_command(entry.command)) {
-      if (option.is_argument) {
+    for (const Option& option : command->options()) {
+      if (option.is_argument()) {
         files += option.endings.empty()
                      ? ""
                      : fmt::format(" files='{}'", fmt::join(option.endings, " "));
         continue;
       }
       flags += fmt::format("{}{}", flags.empty() ? "" : " ", fmt::join(option.names, " "));
-      if (wants_value(option) || may_have_value(option)) {
-        values += value_lines(entry.word, option);
+      if (option.wants_value() || option.may_have_value()) {
+        values += value_lines(head.word, option);
       }
     }
-    options += fmt::format("    {}) options='{}'{} ;;\n", entry.word, flags, files);
+    options += fmt::format("    {}) options='{}'{} ;;\n", head.word, flags, files);
   }
   std::string text(beginning);
   text += fmt::format(

@@ -4,8 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "render/cli/command_table.h"
-#include "render/cli/option_list.h"
+#include "render/commands/registry.h"
 #include "render/document/text_table.h"
 #include "render/io/clock.h"
 #include "version.h"
@@ -87,42 +86,41 @@ std::string example_lines(std::string_view lines) {
 }
 
 /// "-o, --output OUT" or "--csv[=TABLE]".
-std::string term_of(const OptionEntry& option) {
-  if (option.is_argument) {
+std::string term_of(const Option& option) {
+  if (option.is_argument()) {
     return italic(option.names.front());
   }
   std::string term;
   for (const std::string& name : option.names) {
     term += (term.empty() ? "" : ", ") + bold(name);
   }
-  if (option.value.rfind("[=", 0) == 0) {
-    return term + "[=" + italic(option.value.substr(2, option.value.size() - 3)) + "]";
+  if (option.may_have_value()) {
+    const char* const start = option.place == ValuePlace::BehindEquals ? "[=" : " [";
+    return term + start + italic(option.value) + "]";
   }
-  if (may_have_value(option)) {
-    return term + " [" + italic(option.value.substr(1, option.value.size() - 2)) + "]";
-  }
-  return wants_value(option) ? term + ' ' + italic(option.value) : term;
+  return option.wants_value() ? term + ' ' + italic(option.value) : term;
 }
 
-bool is_for_every_command(const OptionEntry& option) {
+bool is_for_every_command(const Option& option) {
   return option.names.back() == "--help" || option.names.back() == "--json";
 }
 
-std::string command_part(const CommandEntry& entry) {
-  std::string heading = fmt::format("leat {}", entry.word);
+std::string command_part(Command& command) {
+  const CommandHead head = command.head();
+  std::string heading = fmt::format("leat {}", head.word);
   std::string list;
-  for (const OptionEntry& option : options_of_command(entry.command)) {
-    if (option.is_argument) {
+  for (const Option& option : command.options()) {
+    if (option.is_argument()) {
       heading += option.is_optional ? fmt::format(" [{}]", option.names.front())
                                     : fmt::format(" {}", option.names.front());
-      heading += option.is_repeated ? " ..." : "";
+      heading += option.is_repeated() ? " ..." : "";
     }
     if (!is_for_every_command(option)) {
       list += item(term_of(option), option.sentence);
     }
   }
-  return fmt::format(".SS \"{}\"\n", escaped(heading)) + running_text(entry.summary) + list +
-         ".PP\nExamples:\n.PP\n" + example_lines(entry.examples);
+  return fmt::format(".SS \"{}\"\n", escaped(heading)) + running_text(head.summary) + list +
+         ".PP\nExamples:\n.PP\n" + example_lines(head.examples);
 }
 
 std::string head() {
@@ -217,8 +215,8 @@ std::string cautions() {
 
 std::string manual_page() {
   std::string page = head() + description() + section("COMMANDS");
-  for (const CommandEntry& entry : all_commands()) {
-    page += command_part(entry);
+  for (const auto& command : all_commands()) {
+    page += command_part(*command);
   }
   return page + every_command() + endings() + cautions();
 }

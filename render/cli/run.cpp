@@ -8,9 +8,8 @@
 
 #include <fmt/format.h>
 
-#include "render/cli/command_line.h"
+#include "render/cli/parse.h"
 #include "render/commands/command_result.h"
-#include "render/commands/commands.h"
 #include "render/commands/solve/json_report.h"
 
 namespace leat::render {
@@ -43,7 +42,7 @@ CommandResult run_guarded(std::span<const std::string> arguments, const Terminal
     if (const auto* const problem = std::get_if<UsageProblem>(&parsed)) {
       return usage_failure(*problem, arguments);
     }
-    return run_command(std::get<CommandLine>(parsed), terminal);
+    return std::get<std::unique_ptr<Command>>(parsed)->run(terminal);
   } catch (const std::exception& error) {
     fault.err = fmt::format("leat: a fault of the program itself: {}\n", error.what());
   } catch (...) {

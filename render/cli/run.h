@@ -1,3 +1,5 @@
+// Room: what is typed and told of commands is made of their registry.
+//
 // The program: arguments in, text on two streams and an exit status out.
 #pragma once
 

@@ -3,9 +3,8 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "render/cli/command_table.h"
 #include "render/cli/completion.h"
-#include "render/cli/option_list.h"
+#include "render/commands/registry.h"
 
 namespace leat::render {
 
@@ -28,7 +27,7 @@ std::string quoted_part(std::string_view text) {
 }
 
 /// What completes a value: a list of words, files by their endings, or nothing but its name.
-std::string action_of(const OptionEntry& option) {
+std::string action_of(const Option& option) {
   if (!option.words.empty()) {
     return fmt::format("({})", fmt::join(option.words, " "));
   }
@@ -38,7 +37,7 @@ std::string action_of(const OptionEntry& option) {
   return " ";
 }
 
-/// "FILE" becomes "file", "[=TABLE]" "table".
+/// "FILE" becomes "file".
 std::string message_of(std::string_view name) {
   std::string out;
   for (const char letter : name) {
@@ -49,10 +48,10 @@ std::string message_of(std::string_view name) {
   return out;
 }
 
-std::string specification(const OptionEntry& option) {
-  if (option.is_argument) {
+std::string specification(const Option& option) {
+  if (option.is_argument()) {
     return fmt::format("'{}{}:{}'",
-                       option.is_repeated   ? "*:"
+                       option.is_repeated() ? "*:"
                        : option.is_optional ? "::"
                                             : ":",
                        message_of(option.names.front()),
@@ -60,10 +59,10 @@ std::string specification(const OptionEntry& option) {
   }
   std::string value;
   std::string mark;
-  if (wants_value(option)) {
+  if (option.wants_value()) {
     value = fmt::format(":{}:{}", message_of(option.value), action_of(option));
     mark = "=";
-  } else if (may_have_value(option)) {
+  } else if (option.may_have_value()) {
     value = fmt::format("::{}:{}", message_of(option.value), action_of(option));
     mark = "=-";
   }
@@ -85,13 +84,14 @@ std::string specification(const OptionEntry& option) {
 std::string zsh_completion() {
   std::string commands;
   std::string cases;
-  for (const CommandEntry& entry : all_commands()) {
-    commands += fmt::format("    '{}:{}'\n", entry.word, quoted_part(entry.summary));
+  for (const auto& command : all_commands()) {
+    const CommandHead head = command->head();
+    commands += fmt::format("    '{}:{}'\n", head.word, quoted_part(head.summary));
     std::string arguments;
-    for (const OptionEntry& option : options_of_command(entry.command)) {
+    for (const Option& option : command->options()) {
       arguments += fmt::format(" \\\n        {}", specification(option));
     }
-    cases += fmt::format("    {})\n      _arguments{}\n      ;;\n", entry.word, arguments);
+    cases += fmt::format("    {})\n      _arguments{}\n      ;;\n", head.word, arguments);
   }
   return fmt::format(
       "#compdef leat\n"

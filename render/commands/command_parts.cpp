@@ -1,30 +1,16 @@
 #include "render/commands/command_parts.h"
 
-#include <algorithm>
 #include <utility>
 
-#include "render/cli/command_table.h"
+#include <fmt/format.h>
+
 #include "render/commands/solve/json_report.h"
 #include "render/words/diagnostic_text.h"
 #include "render/words/findings_text.h"
 
 namespace leat::render {
 
-namespace {
-
-/// As it is typed.
-std::string_view word_of(Command command) {
-  for (const CommandEntry& entry : all_commands()) {
-    if (entry.command == command) {
-      return entry.word;
-    }
-  }
-  return "";
-}
-
-}  // namespace
-
-CommandResult failure(const CommandLine& line,
+CommandResult failure(const Command& command,
                       const std::vector<model::Diagnostic>& problems,
                       const model::LoadedFarm& loaded) {
   std::vector<model::Diagnostic> told;
@@ -35,8 +21,8 @@ CommandResult failure(const CommandLine& line,
   CommandResult result;
   result.code = ExitCode::Failed;
   result.err = problems_text(told, loaded);
-  if (line.form == OutputForm::Json) {
-    result.out = problems_json(std::string(word_of(line.command)), told);
+  if (command.json) {
+    result.out = problems_json(std::string(command.head().word), told);
   }
   return result;
 }
@@ -49,13 +35,16 @@ model::Diagnostic problem_of(std::string code, std::string text, std::string hin
   return problem;
 }
 
-solver::SteadyOptions options_of(const CommandLine& line) {
-  solver::SteadyOptions options;
-  options.load_case = line.load_case;
-  options.broken = line.broken;
-  options.month = line.month;
-  options.units = line.units;
-  return options;
+model::Diagnostic problem_of(const OutputProblem& problem) {
+  return problem_of(problem.code, problem.text, problem.hint);
+}
+
+std::optional<model::Diagnostic> writing_problem(const OutputTarget& target,
+                                                 std::string_view bytes) {
+  if (const auto problem = write_output_file(target.file, bytes, target.existing)) {
+    return problem_of(*problem);
+  }
+  return std::nullopt;
 }
 
 ExitCode exit_code_of(const solver::SteadyAnswer& answer) {
@@ -89,6 +78,16 @@ std::optional<ChartFormat> chart_format_of(const std::string& name) {
     return ChartFormat::Png;
   }
   return std::nullopt;
+}
+
+std::vector<std::string> chart_endings() {
+  return {"svg", "pdf", "png"};
+}
+
+model::Diagnostic unknown_picture(const std::string& name) {
+  return problem_of("unknown-ending",
+                    fmt::format("cannot tell from '{}' what to draw", name),
+                    "end it in .svg, .pdf or .png");
 }
 
 }  // namespace leat::render

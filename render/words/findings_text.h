@@ -5,8 +5,8 @@
 #include <string_view>
 #include <vector>
 
-#include "render/cli/command_line.h"
 #include "render/io/terminal_style.h"
+#include "render/words/detail.h"
 #include "solver/answer/steady_answer.h"
 
 namespace leat::render {

@@ -7,6 +7,7 @@ import errno
 import json
 import os
 import pathlib
+import re
 import resource
 import shutil
 import subprocess
@@ -28,6 +29,15 @@ def refused(ran, out, *words):
     for word in words:
         hold(word in said, f"{word!r} is not said", ran)
     hold("wrote" not in said, "it says it wrote", ran)
+
+
+def every_writing_command_is_under_fire():
+    """Every command that can write over a file is among those that these tests run."""
+    script = run(["--completion", "bash"]).stdout.decode()
+    options = dict(re.findall(r"^    ([a-z]+)\) options='([^']*)'", script, re.M))
+    writing = {command for command in options if "--replace" in options[command].split()}
+    tried = {before[0] for before, _, _ in WRITERS.values()}
+    hold(writing == tried, f"those that write: {sorted(writing)}, those tried: {sorted(tried)}")
 
 
 def a_full_disk_is_told():

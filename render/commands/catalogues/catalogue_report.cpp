@@ -290,25 +290,25 @@ std::string herd_table(model::UnitSystem units) {
 
 }  // namespace
 
-std::string pipes_text(OutputForm form, model::UnitSystem units) {
-  if (form == OutputForm::Json) {
+std::string pipes_text(AnswerForm form, model::UnitSystem units) {
+  if (form == AnswerForm::Json) {
     return listing_json(pipe_listing());
   }
-  return form == OutputForm::Table ? pipe_table(units) : listing_csv(pipe_listing());
+  return form == AnswerForm::Screen ? pipe_table(units) : listing_csv(pipe_listing());
 }
 
-std::string fittings_text(OutputForm form, model::UnitSystem units) {
-  if (form == OutputForm::Json) {
+std::string fittings_text(AnswerForm form, model::UnitSystem units) {
+  if (form == AnswerForm::Json) {
     return listing_json(fitting_listing());
   }
-  return form == OutputForm::Table ? fitting_table(units) : listing_csv(fitting_listing());
+  return form == AnswerForm::Screen ? fitting_table(units) : listing_csv(fitting_listing());
 }
 
-std::string herd_text(OutputForm form, model::UnitSystem units) {
-  if (form == OutputForm::Json) {
+std::string herd_text(AnswerForm form, model::UnitSystem units) {
+  if (form == AnswerForm::Json) {
     return listing_json(herd_listing());
   }
-  return form == OutputForm::Table ? herd_table(units) : listing_csv(herd_listing());
+  return form == AnswerForm::Screen ? herd_table(units) : listing_csv(herd_listing());
 }
 
 }  // namespace leat::render

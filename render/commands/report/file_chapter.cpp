@@ -14,23 +14,17 @@ std::string text_of(const std::string& file) {
   return {std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
 }
 
-bool names_csv(const std::string& text) {
-  return text.find(".csv") != std::string::npos;
-}
-
 }  // namespace
 
 Chapter file_chapter(const Subject& subject) {
   Chapter chapter{"file", "The farm file", {}};
   chapter.blocks.emplace_back(Verbatim{without_folder(subject.farm.file), subject.loaded.source});
-  bool has_csv = names_csv(subject.loaded.source);
   for (std::size_t i = 1; i < subject.loaded.files.size(); ++i) {
-    const std::string base = text_of(subject.loaded.files[i]);
-    chapter.blocks.emplace_back(Verbatim{
-        fmt::format("{}, which it is based on", without_folder(subject.loaded.files[i])), base});
-    has_csv = has_csv || names_csv(base);
+    const std::string& base = subject.loaded.files[i];
+    chapter.blocks.emplace_back(
+        Verbatim{fmt::format("{}, which it is based on", without_folder(base)), text_of(base)});
   }
-  if (has_csv) {
+  if (!subject.loaded.csv_files.empty()) {
     chapter.blocks.emplace_back(
         Paragraph{"The CSV files named in it are not printed here: keep them beside it."});
   }

@@ -5,9 +5,9 @@
 #include <vector>
 
 #include "model/farm/farm.h"
-#include "render/cli/command_line.h"
 #include "render/document/text_table.h"
 #include "render/io/terminal_style.h"
+#include "render/words/detail.h"
 #include "solver/answer/steady_answer.h"
 #include "solver/nodal/solve_report.h"
 

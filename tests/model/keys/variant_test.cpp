@@ -156,6 +156,8 @@ TEST_CASE("a base's CSV file is found beside the base", "[variant]") {
   const LoadedFarm loaded = folder.variant("");
   REQUIRE(loaded.farm);
   CHECK(loaded.farm->pipes[0].path.size() == 2);
+  REQUIRE(loaded.csv_files.size() == 1);
+  CHECK(fs::path(loaded.csv_files.front()).filename() == "line.csv");
 }
 
 TEST_CASE("five variants stand one upon the other and a sixth does not", "[variant]") {

@@ -7,11 +7,10 @@
 
 #include <catch2/catch.hpp>
 
-#include "render/cli/command_line.h"
-#include "render/cli/command_table.h"
 #include "render/cli/completion.h"
 #include "render/cli/manual_page.h"
-#include "render/cli/option_list.h"
+#include "render/cli/parse.h"
+#include "render/commands/registry.h"
 #include "tests/render/run_words.h"
 
 namespace leat::render {
@@ -41,8 +40,8 @@ std::string read_page() {
 }
 
 /// The part of the page about one command.
-std::string part_of(const std::string& page, const CommandEntry& entry) {
-  const std::size_t start = page.find(".SS \"leat " + std::string(entry.word));
+std::string part_of(const std::string& page, const CommandHead& head) {
+  const std::size_t start = page.find(".SS \"leat " + std::string(head.word));
   REQUIRE(start != std::string::npos);
   return page.substr(start, page.find(".S", start + 3) - start);
 }
@@ -71,21 +70,17 @@ std::string help_text(std::string_view word) {
 }
 
 /// What must stand beside an option for the command to be well-formed.
-std::vector<std::string> command_with(const CommandEntry& entry) {
-  std::vector<std::string> words = {std::string(entry.word)};
-  if (entry.command == Command::Compare) {
-    words.insert(words.end(), {"before.yaml", "after.yaml"});
-  } else if (takes_file(entry.command)) {
-    words.emplace_back("my-farm.yaml");
+std::vector<std::string> command_with(Command& command) {
+  std::vector<std::string> words = {std::string(command.head().word)};
+  for (const Option& option : command.options()) {
+    if (option.is_argument() && !option.is_optional) {
+      words.insert(words.end(), option.is_repeated() ? 2 : 1, "my-farm.yaml");
+    }
+    if (option.names.back() == "--output") {
+      words.insert(words.end(), {"-o", "out." + option.endings.front()});
+    }
   }
   return words;
-}
-
-bool has_option(Command command, const std::string& name) {
-  const std::vector<OptionEntry> options = options_of_command(command);
-  return std::any_of(options.begin(), options.end(), [&](const OptionEntry& option) {
-    return option.names.back() == name;
-  });
 }
 
 }  // namespace
@@ -95,19 +90,20 @@ TEST_CASE(
   const std::string page = read_page();
   const std::string overview = run_words({"--help"}).out;
   std::size_t commands = 0;
-  for (const CommandEntry& entry : all_commands()) {
-    CAPTURE(entry.word);
-    CHECK(holds(overview, "\n  " + std::string(entry.word) + " "));
-    const std::string part = part_of(page, entry);
-    CHECK(holds(part, entry.summary));
-    const std::vector<std::string> options = options_told(help_text(entry.word));
+  for (const auto& command : all_commands()) {
+    const CommandHead head = command->head();
+    CAPTURE(head.word);
+    CHECK(holds(overview, "\n  " + std::string(head.word) + " "));
+    const std::string part = part_of(page, head);
+    CHECK(holds(part, head.summary));
+    const std::vector<std::string> options = options_told(help_text(head.word));
     CHECK(options.size() >= 3);
     for (const std::string& option : options) {
       CAPTURE(option);
       const bool is_everywhere = option == "-h" || option == "--help" || option == "--json";
       CHECK(holds(is_everywhere ? page : part, option));
     }
-    for (const OptionEntry& option : options_of_command(entry.command)) {
+    for (const Option& option : command->options()) {
       CAPTURE(option.names.back());
       const bool is_everywhere = option.names.back() == "--help" || option.names.back() == "--json";
       CHECK((is_everywhere || holds(part, option.names.back())));
@@ -152,19 +148,14 @@ TEST_CASE("no text of the manual page is taken for a command of roff") {
 
 TEST_CASE("every word that completion offers for a value is understood") {
   std::size_t tried = 0;
-  for (const CommandEntry& entry : all_commands()) {
-    for (const OptionEntry& option : options_of_command(entry.command)) {
+  for (const auto& command : all_commands()) {
+    const CommandHead head = command->head();
+    for (const Option& option : command->options()) {
       for (const std::string& word : option.words) {
-        std::vector<std::string> line = command_with(entry);
-        if (has_option(entry.command, "--output") && option.names.back() != "--output") {
-          const std::string ending = entry.command == Command::Report ? "html"
-                                     : entry.command == Command::Map  ? "geojson"
-                                                                      : "svg";
-          line.insert(line.end(), {"-o", "out." + ending});
-        }
+        std::vector<std::string> line = command_with(*command);
         line.push_back(option.names.back() + "=" + word);
-        CAPTURE(entry.word, option.names.back(), word);
-        CHECK(std::holds_alternative<CommandLine>(parse_command_line(line)));
+        CAPTURE(head.word, option.names.back(), word);
+        CHECK(std::holds_alternative<std::unique_ptr<Command>>(parse_command_line(line)));
         ++tried;
       }
     }
@@ -173,9 +164,10 @@ TEST_CASE("every word that completion offers for a value is understood") {
 }
 
 TEST_CASE("an option with a value says in capitals what stands for it") {
-  for (const CommandEntry& entry : all_commands()) {
-    for (const OptionEntry& option : options_of_command(entry.command)) {
-      CAPTURE(entry.word, option.names.back(), option.value);
+  for (const auto& command : all_commands()) {
+    const CommandHead head = command->head();
+    for (const Option& option : command->options()) {
+      CAPTURE(head.word, option.names.back(), option.value);
       CHECK(option.value != "TEXT");
       CHECK(std::none_of(option.value.begin(), option.value.end(), [](char letter) {
         return letter >= 'a' && letter <= 'z';
@@ -186,23 +178,25 @@ TEST_CASE("an option with a value says in capitals what stands for it") {
 }
 
 TEST_CASE("the files that completion offers are those the command writes") {
-  const auto endings = [](Command command, const std::string& name) {
-    for (const OptionEntry& option : options_of_command(command)) {
-      if (option.names.back() == name) {
-        return option.endings;
+  const auto endings = [](std::string_view word, const std::string& name) {
+    for (const auto& command : all_commands()) {
+      for (const Option& option : command->options()) {
+        if (command->head().word == word && option.names.back() == name) {
+          return option.endings;
+        }
       }
     }
     return std::vector<std::string>{"no such option"};
   };
   using Endings = std::vector<std::string>;
-  CHECK(endings(Command::Draw, "--output") == Endings{"svg", "pdf", "png", "dot"});
-  CHECK(endings(Command::Profile, "--output") == Endings{"svg", "pdf", "png"});
-  CHECK(endings(Command::Season, "--output") == Endings{"svg", "pdf", "png"});
-  CHECK(endings(Command::Map, "--output") == Endings{"geojson", "json"});
-  CHECK(endings(Command::Report, "--output") == Endings{"html"});
-  CHECK(endings(Command::Solve, "FILE") == Endings{"yaml", "yml"});
-  CHECK(endings(Command::Compare, "FILES") == Endings{"yaml", "yml"});
-  CHECK(endings(Command::Size, "--write") == Endings{"yaml", "yml"});
+  CHECK(endings("draw", "--output") == Endings{"svg", "pdf", "png", "dot"});
+  CHECK(endings("profile", "--output") == Endings{"svg", "pdf", "png"});
+  CHECK(endings("season", "--output") == Endings{"svg", "pdf", "png"});
+  CHECK(endings("map", "--output") == Endings{"geojson", "json"});
+  CHECK(endings("report", "--output") == Endings{"html"});
+  CHECK(endings("solve", "FILE") == Endings{"yaml", "yml"});
+  CHECK(endings("compare", "FILES") == Endings{"yaml", "yml"});
+  CHECK(endings("size", "--write") == Endings{"yaml", "yml"});
 }
 
 TEST_CASE("manual and completion are printed when asked for, and other shells refused") {

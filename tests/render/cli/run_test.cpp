@@ -157,6 +157,25 @@ TEST_CASE("a slip in a path's CSV file is shown with that file's line") {
   CHECK(outcome.err.find("\n  forty,1\n  ^\n") != std::string::npos);
 }
 
+TEST_CASE("no output is written over a CSV file that the farm is read from, however it is named") {
+  const TemporaryFolder folder;
+  const std::string path = "distance m,elevation m\n0,9.5\n40,1\n";
+  folder.write("path.csv", path);
+  folder.write("unread.csv", path);
+  folder.write("my.yaml",
+               "farm: Test  # unread.csv\nsprings: {s: {overflow: 10 m, yield: 1 L/min}}\n"
+               "troughs: {t: {float: 1 m}}\n"
+               "pipes: {p: {from: s, to: t, size: 1 in SIDR 15, path: path.csv}}\n");
+  const std::string same = folder.file("./path.csv");
+  const Outcome over = run_words({"draw", folder.file("my.yaml"), "-o", same, "--replace"});
+  CHECK(over.status == 2);
+  CHECK(over.err.find("is a file the farm is read from") != std::string::npos);
+  CHECK(folder.content("path.csv") == path);
+  const Outcome other =
+      run_words({"draw", folder.file("my.yaml"), "-o", folder.file("unread.csv"), "--replace"});
+  CHECK(other.err.find("cannot tell from") != std::string::npos);
+}
+
 TEST_CASE("of a file of nothing but slips a hundred are told, and JSON gives all") {
   const TemporaryFolder folder;
   std::string text = "farm: Test\n";

@@ -28,10 +28,10 @@ int widest_line(const std::string& text) {
 }  // namespace
 
 TEST_CASE("every row of every catalogue is listed with a source") {
-  const auto pipes = nlohmann::json::parse(pipes_text(OutputForm::Json, model::UnitSystem::Us));
+  const auto pipes = nlohmann::json::parse(pipes_text(AnswerForm::Json, model::UnitSystem::Us));
   const auto fittings =
-      nlohmann::json::parse(fittings_text(OutputForm::Json, model::UnitSystem::Us));
-  const auto herd = nlohmann::json::parse(herd_text(OutputForm::Json, model::UnitSystem::Us));
+      nlohmann::json::parse(fittings_text(AnswerForm::Json, model::UnitSystem::Us));
+  const auto herd = nlohmann::json::parse(herd_text(AnswerForm::Json, model::UnitSystem::Us));
   CHECK(pipes["pipes"].size() == model::pipe_catalogue().size());
   CHECK(fittings["fittings"].size() == model::fitting_catalogue().size());
   CHECK(herd["herd"].size() >= model::herd_catalogue().size());
@@ -45,9 +45,9 @@ TEST_CASE("every row of every catalogue is listed with a source") {
 
 TEST_CASE("a catalogue on screen fits a hundred columns and names every source below") {
   for (const model::UnitSystem units : {model::UnitSystem::Us, model::UnitSystem::Metric}) {
-    for (const std::string& text : {pipes_text(OutputForm::Table, units),
-                                    fittings_text(OutputForm::Table, units),
-                                    herd_text(OutputForm::Table, units)}) {
+    for (const std::string& text : {pipes_text(AnswerForm::Screen, units),
+                                    fittings_text(AnswerForm::Screen, units),
+                                    herd_text(AnswerForm::Screen, units)}) {
       CHECK(widest_line(text) <= widest_text);
       CHECK(text.find("\nSources\n  [1] ") != std::string::npos);
       CHECK(text.find(" nan") == std::string::npos);
@@ -56,7 +56,7 @@ TEST_CASE("a catalogue on screen fits a hundred columns and names every source b
 }
 
 TEST_CASE("a catalogue as CSV has as many cells in each row as in its heading") {
-  const std::string text = fittings_text(OutputForm::CsvCatalogue, model::UnitSystem::Metric);
+  const std::string text = fittings_text(AnswerForm::Csv, model::UnitSystem::Metric);
   CHECK(text.substr(0, 10) == "name,k,n_f");
   CHECK(std::count(text.begin(), text.end(), '\n') ==
         static_cast<long>(model::fitting_catalogue().size()) + 1);

@@ -1,6 +1,4 @@
 // The season's command line, its dates, its progress, its files.
-#include "render/commands/season/season_command.h"
-
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -11,31 +9,17 @@
 #include <nlohmann/json.hpp>
 
 #include "render/cli/run.h"
+#include "render/commands/season/command.h"
 #include "render/commands/season/season_dates.h"
 #include "render/io/gnuplot.h"
 #include "render/io/progress.h"
+#include "tests/render/asked.h"
 #include "tests/render/sample_season.h"
 #include "tests/render/temporary_folder.h"
 
 namespace leat::render {
 
 namespace {
-
-ParsedCommandLine parse(const std::vector<std::string>& arguments) {
-  return parse_command_line(arguments);
-}
-
-UsageProblem usage_problem(const std::vector<std::string>& arguments) {
-  const ParsedCommandLine parsed = parse(arguments);
-  REQUIRE(std::holds_alternative<UsageProblem>(parsed));
-  return std::get<UsageProblem>(parsed);
-}
-
-CommandLine line_of(const std::vector<std::string>& arguments) {
-  const ParsedCommandLine parsed = parse(arguments);
-  REQUIRE(std::holds_alternative<CommandLine>(parsed));
-  return std::get<CommandLine>(parsed);
-}
 
 model::LoadedFarm loaded_farm() {
   model::LoadedFarm loaded;
@@ -45,37 +29,36 @@ model::LoadedFarm loaded_farm() {
 
 CommandResult result_of(const std::vector<std::string>& arguments,
                         const solver::SeasonAnswer& answer) {
-  return season_result(line_of(arguments), loaded_farm(), answer, "", Terminal{});
+  return season_result(*asked<SeasonCommand>(arguments), loaded_farm(), answer, "", Terminal{});
 }
 
 }  // namespace
 
 TEST_CASE("a season's dates and step are understood") {
-  const CommandLine line = line_of({"season",
-                                    "farm.yaml",
-                                    "--from",
-                                    "2026-05-01",
-                                    "--to=2026-10-31",
-                                    "--step",
-                                    "15 min",
-                                    "--until-dry",
-                                    "upper",
-                                    "--units",
-                                    "US"});
-  CHECK(line.command == Command::Season);
-  CHECK(line.file == "farm.yaml");
-  CHECK(line.from == model::Date{2026, 5, 1});
-  CHECK(line.to == model::Date{2026, 10, 31});
-  CHECK(line.step_s == Approx(900.0));
-  CHECK(line.until_dry == "upper");
-  CHECK(line_of({"season", "a", "--step", "1h"}).step_s == Approx(3600.0));
-  CHECK(line_of({"season", "a", "--step", "1 day"}).step_s == Approx(86400.0));
-  CHECK_FALSE(line_of({"season", "a"}).step_s.has_value());
-  CHECK(line_of({"season", "--csv", "a"}).form == OutputForm::CsvTroughs);
-  CHECK(line_of({"season", "a", "--csv=tanks"}).form == OutputForm::CsvTanks);
-  CHECK(line_of({"season", "a", "--csv=ponds"}).form == OutputForm::CsvPonds);
-  CHECK(line_of({"season", "a", "--csv=levels"}).form == OutputForm::CsvLevels);
-  CHECK(line_of({"season", "a", "--csv=balance"}).form == OutputForm::CsvBalance);
+  const auto command = asked<SeasonCommand>({"season",
+                                             "farm.yaml",
+                                             "--from",
+                                             "2026-05-01",
+                                             "--to=2026-10-31",
+                                             "--step",
+                                             "15 min",
+                                             "--until-dry",
+                                             "upper",
+                                             "--units",
+                                             "US"});
+  CHECK(command->file == "farm.yaml");
+  CHECK(command->span.from == model::Date{2026, 5, 1});
+  CHECK(command->span.to == model::Date{2026, 10, 31});
+  CHECK(command->span.step_s == Approx(900.0));
+  CHECK(command->until_dry == "upper");
+  CHECK(asked<SeasonCommand>({"season", "a", "--step", "1h"})->span.step_s == Approx(3600.0));
+  CHECK(asked<SeasonCommand>({"season", "a", "--step", "1 day"})->span.step_s == Approx(86400.0));
+  CHECK_FALSE(asked<SeasonCommand>({"season", "a"})->span.step_s.has_value());
+  CHECK(asked<SeasonCommand>({"season", "--csv", "a"})->table == SeasonTable::Troughs);
+  CHECK(asked<SeasonCommand>({"season", "a", "--csv=tanks"})->table == SeasonTable::Tanks);
+  CHECK(asked<SeasonCommand>({"season", "a", "--csv=ponds"})->table == SeasonTable::Ponds);
+  CHECK(asked<SeasonCommand>({"season", "a", "--csv=levels"})->table == SeasonTable::Levels);
+  CHECK(asked<SeasonCommand>({"season", "a", "--csv=balance"})->table == SeasonTable::Balance);
 }
 
 TEST_CASE("a bad date or step is answered with how to write it") {
@@ -131,20 +114,20 @@ TEST_CASE("a season without dates takes the year the farm file speaks of, else t
 }
 
 TEST_CASE("an unknown spring to run dry is named with the nearest one") {
-  CommandLine line = line_of({"season", "a", "--until-dry", "uper", "--json"});
-  const CommandResult result = season_command(line, loaded_farm(), Terminal{});
+  const auto command = asked<SeasonCommand>({"season", "a", "--until-dry", "uper", "--json"});
+  const CommandResult result = command->answer(loaded_farm(), Terminal{});
   CHECK(result.code == ExitCode::Failed);
   CHECK(result.err.find("did you mean 'upper'?") != std::string::npos);
   const auto json = nlohmann::json::parse(result.out);
   CHECK(json["command"] == "season");
   CHECK(json["problems"][0]["code"] == "unknown-place");
-  line.until_dry = "north";  // a trough
-  CHECK(season_command(line, loaded_farm(), Terminal{}).code == ExitCode::Failed);
+  command->until_dry = "north";  // a trough
+  CHECK(command->answer(loaded_farm(), Terminal{}).code == ExitCode::Failed);
 }
 
 TEST_CASE("a picture of an unknown kind is refused before the season runs") {
-  const CommandLine line = line_of({"season", "a", "-o", "season.docx"});
-  const CommandResult result = season_command(line, loaded_farm(), Terminal{});
+  const auto command = asked<SeasonCommand>({"season", "a", "-o", "season.docx"});
+  const CommandResult result = command->answer(loaded_farm(), Terminal{});
   CHECK(result.code == ExitCode::Failed);
   CHECK(result.err.find(".svg, .pdf or .png") != std::string::npos);
 }

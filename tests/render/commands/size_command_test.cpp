@@ -1,5 +1,3 @@
-#include "render/commands/size/size_command.h"
-
 #include <fstream>
 #include <iterator>
 #include <sstream>
@@ -10,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "render/cli/run.h"
+#include "render/commands/size/command.h"
 #include "render/document/text_table.h"
 #include "tests/render/run_words.h"
 #include "tests/render/temporary_folder.h"
