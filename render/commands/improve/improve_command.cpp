@@ -3,6 +3,7 @@
 #include "render/commands/command_parts.h"
 #include "render/commands/improve/improve_report.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/improve.h"
 #include "solver/improve/improve.h"
 
 namespace leat::render {
@@ -18,20 +19,24 @@ CommandResult improve_command(const CommandLine& line,
   options.units = line.units;
   options.sensitivities = line.sensitivities;
   const solver::ImprovePlan plan = solver::improve_plan(farm, options);
+  if (plan.refusal) {
+    return failure(line, {improve_problem(*plan.refusal, farm)}, loaded);
+  }
   if (!plan.problems.empty()) {
     return failure(line, plan.problems, loaded);
   }
+  const model::UnitSystem units = line.units.value_or(farm.show);
   CommandResult result;
   solver::SteadyAnswer as_asked = plan.answer;
   as_asked.flags = plan.flags;
   result.code = exit_code_of(as_asked);
   result.err = problems_text(loaded.problems, loaded);
   if (line.form == OutputForm::Json) {
-    result.out = improve_json(farm, plan);
+    result.out = improve_json(farm, plan, units);
   } else if (line.form == OutputForm::CsvChanges) {
-    result.out = improve_csv(plan);
+    result.out = improve_csv(farm, plan, units);
   } else {
-    result.out = improve_table(farm, plan, {line.units.value_or(farm.show), line.detail}, terminal);
+    result.out = improve_table(farm, plan, {units, line.detail}, terminal);
   }
   return result;
 }
