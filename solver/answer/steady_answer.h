@@ -9,6 +9,7 @@
 
 #include "model/farm/farm.h"
 #include "model/text/diagnostic.h"
+#include "solver/answer/season_detail.h"
 #include "solver/nodal/solve_report.h"
 
 namespace leat::solver {
@@ -103,7 +104,8 @@ struct Flag {
   std::string code;
   FlagSeverity severity = FlagSeverity::Note;
   std::string where;
-  std::string text;
+  std::string text;  // where `detail` says nothing
+  std::optional<SeasonDetail> detail;
   std::optional<double> value;
   std::optional<double> limit;
   std::string unit;

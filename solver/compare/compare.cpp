@@ -160,14 +160,12 @@ ComparedFarm compared(const model::Farm& farm,
     found.flow_m3_s += water_got_m3_s(farm.places[i], found.answer.places[i]);
   }
   found.met = share_met(found.answer);
-  SeasonOptions season = options.season;
-  season.units = options.units;
-  SeasonAnswer run = run_season(farm, season);
+  SeasonAnswer run = run_season(farm, options.season);
   if (run.converged) {
     found.dry_h = hours_dry(run);
     found.season = std::move(run);
   } else {
-    found.problems = run.problems;
+    found.season_problems = std::move(run.problems);
   }
   found.energy_kWh = energy_used(farm, found.season);
   found.wasted_m3 = water_wasted(farm, found.season);

@@ -3,8 +3,8 @@
 #include <utility>
 
 #include "model/quantity/spoken_amount.h"
-#include "solver/findings/starved_reason.h"
 #include "solver/findings/states.h"
+#include "solver/findings/why_short.h"
 
 namespace leat::solver {
 

@@ -8,6 +8,7 @@
 
 #include "model/catalogue/fitting_catalogue.h"
 #include "model/quantity/spoken_amount.h"
+#include "solver/findings/why_short.h"
 #include "solver/hydraulics/friction.h"
 #include "solver/hydraulics/head_loss.h"
 
@@ -15,20 +16,18 @@ namespace leat::solver {
 
 namespace {
 
-constexpr double drawn_down_m = 1e-3;
-
 /// One thing on the way that takes head from the water.
 struct Toll {
   double head_m = 0.0;
   std::string text;  // what it is, as the subject of "takes most of the fall"
 };
 
-class ReasonFinder {
+class StarvedReason {
  public:
-  ReasonFinder(const FlowState& state,
-               std::size_t place,
-               const std::vector<BrokenLine>& broken,
-               model::UnitSystem units)
+  StarvedReason(const FlowState& state,
+                std::size_t place,
+                const std::vector<BrokenLine>& broken,
+                model::UnitSystem units)
       : state_(state), farm_(*state.farm), place_(place), broken_(broken), units_(units) {}
 
   std::string find() {
@@ -439,24 +438,11 @@ class ReasonFinder {
 
 }  // namespace
 
-bool is_exhausted(const FlowState& state, std::size_t place) {
-  const auto* spring = std::get_if<model::Spring>(&state.farm->places[place].data);
-  if (spring == nullptr) {
-    return false;
-  }
-  const PlaceNode& node = state.network->places[place];
-  const double yield = in_cubic_metres_per_second(spring->yield.at(state.options.month));
-  const double taken = state.flow_m3_s(node.supply_edge);
-  const std::optional<double> head = state.head_m(node.node);
-  return taken >= yield * (1.0 - 1e-6) - 1e-15 &&
-         (!head || *head < in_metres(spring->overflow) - drawn_down_m);
-}
-
 std::string starved_reason(const FlowState& state,
                            std::size_t place,
                            const std::vector<BrokenLine>& broken,
                            model::UnitSystem units) {
-  return ReasonFinder(state, place, broken, units).find();
+  return StarvedReason(state, place, broken, units).find();
 }
 
 }  // namespace leat::solver

@@ -19,7 +19,4 @@ namespace leat::solver {
                                          const std::vector<BrokenLine>& broken,
                                          model::UnitSystem units);
 
-/// Whether a spring gives all it yields and its box has begun to draw down.
-[[nodiscard]] bool is_exhausted(const FlowState& state, std::size_t place);
-
 }  // namespace leat::solver

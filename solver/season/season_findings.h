@@ -12,8 +12,8 @@
 namespace leat::solver {
 
 /// A tee that drew air, and the day it first did.
-struct DrewAir {
-  DrawingTee tee;
+struct DatedAirEntry {
+  DrawingTee entry;
   model::Date on;
 };
 
@@ -21,10 +21,9 @@ struct DrewAir {
 struct SeasonPast {
   const model::Farm& farm;
   const FarmStores& stores;
-  model::UnitSystem units;
-  const SeasonBooks& books;
+  const WaterAccount& account;
   const std::vector<StoppedLine>& stopped;
-  const std::vector<DrewAir>& drew_air;
+  const std::vector<DatedAirEntry>& air_entries;
 };
 
 /// Fills in reasons, days alone, flags and frost of an answer whose sums stand.

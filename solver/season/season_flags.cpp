@@ -1,10 +1,8 @@
-#include <algorithm>
+#include <optional>
 #include <string>
 #include <utility>
+#include <variant>
 
-#include <fmt/format.h>
-
-#include "model/quantity/spoken_amount.h"
 #include "solver/day/farm_of_day.h"
 #include "solver/findings/flag_list.h"
 #include "solver/findings/states.h"
@@ -17,6 +15,7 @@ namespace {
 /// Less than this over a whole season is not worth a line.
 constexpr double least_spill_m3 = 0.01;
 
+/// A figure with its limit, for `raise`.
 struct Figures {
   std::optional<double> value;
   std::optional<double> limit;
@@ -32,14 +31,11 @@ class SeasonFlags {
     for (std::size_t i = 0; i < past_.stopped.size(); ++i) {
       flag_stopped(past_.stopped[i], answer_.broken[i].on);
     }
-    for (const DrewAir& drew : past_.drew_air) {
+    for (const DatedAirEntry& air : past_.air_entries) {
       raise("air-in",
             FlagSeverity::Danger,
-            farm_.places[drew.tee.tee].name,
-            fmt::format("{} draws air in through {}, which stands open, first on {}",
-                        farm_.places[drew.tee.tee].name,
-                        farm_.places[drew.tee.open_end].name,
-                        model::date_text(drew.on)));
+            farm_.places[air.entry.tee].name,
+            LineDrawsAir{farm_.places[air.entry.open_end].name, air.on});
     }
     for (const TroughSeason& trough : answer_.troughs) {
       flag_short(trough);
@@ -49,11 +45,7 @@ class SeasonFlags {
       flag_spill(i);
       const auto* trough = std::get_if<model::Trough>(&farm_.places[i].data);
       if (trough != nullptr && std::holds_alternative<model::NoNeed>(trough->need)) {
-        raise("no-need",
-              FlagSeverity::Note,
-              farm_.places[i].name,
-              fmt::format("no need given for {}: its float is taken as never satisfied",
-                          farm_.places[i].name));
+        raise("no-need", FlagSeverity::Note, farm_.places[i].name, NeedUntold{});
       }
     }
     for (const TankSeason& tank : answer_.tanks) {
@@ -73,13 +65,13 @@ class SeasonFlags {
   void raise(const char* code,
              FlagSeverity severity,
              const std::string& where,
-             std::string text,
+             SeasonDetail detail,
              Figures figures = {}) {
     Flag flag;
     flag.code = code;
     flag.severity = severity;
     flag.where = where;
-    flag.text = std::move(text);
+    flag.detail = std::move(detail);
     flag.value = figures.value;
     flag.limit = figures.limit;
     flag.unit = std::move(figures.unit);
@@ -89,32 +81,15 @@ class SeasonFlags {
   void flag_stopped(const StoppedLine& stopped, model::Date on) {
     const BrokenLine& line = stopped.line;
     const std::string& pipe = farm_.pipes[line.pipe].name;
-    const std::string& place = farm_.places[line.spring].name;
     if (stopped.parted) {
-      raise(
-          "parted",
-          FlagSeverity::Danger,
-          pipe,
-          fmt::format("on {} the water in {} parts at its summit ({}) and the line stops; it stays "
-                      "stopped until primed again",
-                      model::date_text(on),
-                      pipe,
-                      spoken_level(line.high_elevation_m, past_.units)));
+      raise("parted", FlagSeverity::Danger, pipe, LineParts{on, line.high_elevation_m});
       return;
     }
-    const double above_m = line.high_elevation_m - line.intake_m;
     raise("breaks",
           FlagSeverity::Danger,
-          place,
-          fmt::format(
-              "on {} {} draws down to its intake, {} below the high point of {}: {} draws air "
-              "and breaks; it stays broken until primed again",
-              model::date_text(on),
-              place,
-              spoken_length(above_m, past_.units),
-              farm_.pipes[line.high_pipe].name,
-              pipe),
-          {above_m, 0.0, "m"});
+          farm_.places[line.spring].name,
+          LineBreaks{on, pipe, farm_.pipes[line.high_pipe].name},
+          {line.high_elevation_m - line.intake_m, 0.0, "m"});
   }
 
   void flag_short(const TroughSeason& trough) {
@@ -131,64 +106,44 @@ class SeasonFlags {
     if (worst == nullptr) {
       return;
     }
-    const std::string& name = farm_.places[trough.place].name;
-    const bool is_dry = *worst->met < dry_limit;
-    const std::string got =
-        is_dry ? "nothing" : fmt::format("{:.0f} % of its need", percent_met(*worst->met));
-    raise(is_dry ? "dry" : "starved",
+    raise(*worst->met < dry_limit ? "dry" : "starved",
           FlagSeverity::Caution,
-          name,
-          fmt::format("{} gets {} in {} {}{}, short for {:.0f} h in all: {}",
-                      name,
-                      got,
-                      model::name_of(worst->month),
-                      worst->year,
-                      trough.first_dry
-                          ? fmt::format(", short from {}", model::date_text(*trough.first_dry))
-                          : std::string(),
-                      dry_h,
-                      worst->reason),
+          farm_.places[trough.place].name,
+          ShortInMonth{.year = worst->year,
+                       .month = worst->month,
+                       .short_from = trough.first_dry,
+                       .dry_h = dry_h,
+                       .reason = worst->reason.value_or(SeasonReason{})},
           {*worst->met, 1.0, ""});
   }
 
   void flag_creek(std::size_t place) {
-    const auto& worst = past_.books.exceeded()[place];
+    const auto& worst = past_.account.exceeded()[place];
     if (worst) {
       raise("spare-exceeded",
             FlagSeverity::Caution,
             farm_.places[place].name,
-            fmt::format("on {} {} is taken from {}, more than the {} that may be taken",
-                        model::date_text(worst->on),
-                        spoken_flow(worst->taken_m3_s, past_.units),
-                        farm_.places[place].name,
-                        spoken_flow(worst->spare_m3_s, past_.units)),
+            TakesMoreThanSpare{worst->on},
             {1000.0 * worst->taken_m3_s, 1000.0 * worst->spare_m3_s, "L/s"});
     }
   }
 
   void flag_spill(std::size_t place) {
-    const double spilled_m3 = past_.books.spilled_m3()[place];
+    const double spilled_m3 = past_.account.spilled_m3()[place];
     if (spilled_m3 < least_spill_m3) {
       return;
     }
-    const std::string& name = farm_.places[place].name;
+    RunsOver detail;
     for (const model::FloatBreak& broken : farm_.breaks) {
       if (broken.place == place && broken.on <= answer_.to) {
-        raise("spills",
-              FlagSeverity::Note,
-              name,
-              fmt::format("the float of {} hangs open from {}: {} run over there",
-                          name,
-                          model::date_text(broken.on),
-                          spoken_volume(spilled_m3, past_.units)),
-              {spilled_m3, std::nullopt, "m3"});
-        return;
+        detail.float_hangs_from = broken.on;
+        break;
       }
     }
     raise("spills",
           FlagSeverity::Note,
-          name,
-          fmt::format("{} runs over: {} in all", name, spoken_volume(spilled_m3, past_.units)),
+          farm_.places[place].name,
+          detail,
           {spilled_m3, std::nullopt, "m3"});
   }
 
@@ -198,11 +153,7 @@ class SeasonFlags {
     raise("drawn-down",
           FlagSeverity::Note,
           farm_.places[place].name,
-          fmt::format("{} falls to {} on {}, {}",
-                      farm_.places[place].name,
-                      spoken_level(lowest_m, past_.units),
-                      model::date_text(on),
-                      mouth_m ? "down at the mouth of its lowest pipe" : "down at its bottom"),
+          RunsEmpty{on, mouth_m.has_value()},
           {lowest_m, mouth_m.value_or(store.bottom_m), "m"});
   }
 

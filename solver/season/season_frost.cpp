@@ -18,7 +18,7 @@ std::vector<double> flows_in_the_cold(const SeasonPast& past, const FrostAnswer&
   std::vector<double> flow_m3_s(past.farm.pipes.size(), 0.0);
   double days = 0.0;
   for (const FrostMonth& cold : frost.months) {
-    for (const SeasonBooks::MonthSum& month : past.books.months()) {
+    for (const WaterAccount::MonthSum& month : past.account.months()) {
       if (cold.freezing < least_freezing_nights || cold.year != month.year ||
           cold.month != month.month) {
         continue;
@@ -41,13 +41,13 @@ std::vector<double> flows_in_the_cold(const SeasonPast& past, const FrostAnswer&
 }  // namespace
 
 void find_season_frost(const SeasonPast& past, SeasonAnswer& answer) {
-  FrostAnswer frost = freezing_season(past.farm, answer.from, answer.to, {}, past.units);
+  FrostAnswer frost = freezing_season(past.farm, answer.from, answer.to);
   if (frost.months.empty()) {
     return;
   }
   const std::vector<double> flows = flows_in_the_cold(past, frost);
   if (!flows.empty()) {
-    frost = freezing_season(past.farm, answer.from, answer.to, flows, past.units);
+    frost = freezing_season(past.farm, answer.from, answer.to, flows);
   }
   for (FrostPipe& pipe : frost.pipes) {
     if (pipe.verdict == FrostVerdict::Enough) {
@@ -57,7 +57,6 @@ void find_season_frost(const SeasonPast& past, SeasonAnswer& answer) {
     flag.code = "freezes";
     flag.severity = FlagSeverity::Note;
     flag.where = past.farm.pipes[pipe.pipe].name;
-    flag.text = std::move(pipe.text);
     flag.unit = "L/s";
     if (pipe.flow_m3_s) {
       flag.value = 1e3 * *pipe.flow_m3_s;
@@ -65,9 +64,10 @@ void find_season_frost(const SeasonPast& past, SeasonAnswer& answer) {
     if (pipe.least_flow_m3_s) {
       flag.limit = 1e3 * *pipe.least_flow_m3_s;
     }
+    flag.detail = PipeFreezes{std::move(pipe)};
     answer.flags.push_back(std::move(flag));
   }
-  for (std::string& note : frost.notes) {
+  for (SeasonNote& note : frost.notes) {
     answer.notes.push_back(std::move(note));
   }
 }

@@ -11,6 +11,8 @@
 #include "render/io/clock.h"
 #include "render/io/progress.h"
 #include "render/words/findings_text.h"
+#include "render/words/season_findings.h"
+#include "render/words/season_problems.h"
 #include "solver/season/season.h"
 #include "solver/steady/steady.h"
 #include "solver/uncertainty/spread.h"
@@ -99,7 +101,6 @@ class ReportMaker {
     solver::SeasonOptions season;
     season.from = dates.from;
     season.to = dates.to;
-    season.units = units_;
     dates_chosen_ = dates.chosen;
     solver::SeasonAnswer& answer = season_;
     {
@@ -109,17 +110,14 @@ class ReportMaker {
         return true;
       });
     }
+    put_season_texts(answer.flags, units_);
     if (answer.converged) {
       report_.flags.insert(report_.flags.end(), answer.flags.begin(), answer.flags.end());
       report_.amiss = report_.amiss || is_amiss(flags_as_answer(answer));
-    } else if (answer.problems.empty()) {
-      model::Diagnostic problem;
-      problem.code = "not-solved";
-      problem.text = "no balance was found for the season";
-      report_.problems.push_back(problem);
     } else {
-      report_.problems.insert(
-          report_.problems.end(), answer.problems.begin(), answer.problems.end());
+      for (model::Diagnostic& problem : season_diagnostics(answer.problems, farm_.file)) {
+        report_.problems.push_back(std::move(problem));
+      }
     }
   }
 

@@ -116,11 +116,12 @@ weather: {tmin: -8 C, tmax: 1 C}
     told = told || flag.code == "freezes";
   }
   bool nights = false;
-  for (const std::string& note : answer.notes) {
-    nights = nights || note.find("Nights below") == 0;
+  for (const solver::SeasonNote& note : answer.notes) {
+    const auto* told_nights = std::get_if<solver::FrostNights>(&note);
+    nights = nights || (told_nights != nullptr && !told_nights->months.empty());
   }
   CHECK(nights);
-  CHECK((told || !answer.flags.empty()));
+  CHECK(told);
 }
 
 }  // namespace leat::tests

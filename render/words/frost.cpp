@@ -1,4 +1,4 @@
-#include "solver/season/freezing_words.h"
+#include "render/words/frost.h"
 
 #include <algorithm>
 #include <cmath>
@@ -8,15 +8,27 @@
 
 #include "model/quantity/quantity.h"
 #include "model/quantity/spoken_amount.h"
+#include "solver/hydrology/freezing.h"
+#include "solver/season/freezing_season.h"
 
-namespace leat::solver {
+namespace leat::render {
 
 namespace {
 
-/// The sentence that holds the given flow against the least one; empty where none was given.
-std::string verdict_text(FrostVerdict verdict,
-                         std::optional<double> flow_m3_s,
-                         model::UnitSystem units) {
+using solver::DrainPoint;
+using solver::FrostMonth;
+using solver::FrostPipe;
+using solver::FrostVerdict;
+using solver::night_spread_C;
+using solver::spoken_flow;
+using solver::spoken_flow_figure;
+using solver::spoken_length;
+using solver::spoken_level;
+
+/// Holds the given flow against the least one; empty where none was given.
+std::string enough_text(FrostVerdict verdict,
+                        std::optional<double> flow_m3_s,
+                        model::UnitSystem units) {
   const std::string flow = flow_m3_s ? spoken_flow(std::abs(*flow_m3_s), units) : std::string();
   switch (verdict) {
     case FrostVerdict::Enough:
@@ -84,7 +96,7 @@ std::string drains_text(const FrostPipe& pipe, model::UnitSystem units) {
                      fmt::join(points, "; "));
 }
 
-std::string still_text(const FrostPipe& pipe) {
+std::string still_pipe_text(const FrostPipe& pipe) {
   if (!pipe.feeds_floats_only && pipe.verdict != FrostVerdict::Still) {
     return "";
   }
@@ -94,18 +106,23 @@ std::string still_text(const FrostPipe& pipe) {
                                 : " Nothing runs in it: drain it.";
 }
 
-}  // namespace
-
+/// "-12 C" or "10 F".
 std::string spoken_temperature(double temperature_C, model::UnitSystem units) {
   const bool us = units == model::UnitSystem::Us;
   const double shown = std::round(us ? in_fahrenheit(celsius(temperature_C)) : temperature_C);
   return fmt::format("{:.0f} {}", shown == 0.0 ? 0.0 : shown, us ? "F" : "C");
 }
 
-std::string frost_nights_text(const FrostAnswer& answer, model::UnitSystem units) {
+}  // namespace
+
+std::string note_text(const solver::FrostUntold&, model::UnitSystem) {
+  return "Frost is not reckoned: weather tells no lowest temperature (tmin) for these dates.";
+}
+
+std::string note_text(const solver::FrostNights& frost, model::UnitSystem units) {
   std::vector<std::string> months;
   bool expected = false;
-  for (const FrostMonth& month : answer.months) {
+  for (const FrostMonth& month : frost.months) {
     const double nights = std::round(month.freezing);
     if (nights < 1.0) {
       continue;
@@ -130,68 +147,74 @@ std::string frost_nights_text(const FrostAnswer& answer, model::UnitSystem units
         spread,
         units == model::UnitSystem::Us ? "F" : "C");
   }
-  if (answer.coldest) {
+  if (frost.coldest) {
     text += fmt::format(
         " The coldest night to reckon with: {}{}, {}, with water that starts out at {}.",
-        answer.coldest->measured ? "" : "about ",
-        spoken_temperature(answer.coldest->air_C, units),
-        answer.coldest->measured
-            ? model::date_text(answer.coldest->on)
-            : fmt::format("in {}", model::name_of(model::month_of(answer.coldest->on))),
-        spoken_temperature(answer.coldest->water_C, units));
+        frost.coldest->measured ? "" : "about ",
+        spoken_temperature(frost.coldest->air_C, units),
+        frost.coldest->measured
+            ? model::date_text(frost.coldest->on)
+            : fmt::format("in {}", model::name_of(model::month_of(frost.coldest->on))),
+        spoken_temperature(frost.coldest->water_C, units));
   }
   return text;
 }
 
-std::string frost_pipe_text(const model::Farm& farm,
-                            const FrostPipe& pipe,
-                            const FrostNight& night,
-                            model::UnitSystem units) {
-  std::string text = farm.pipes[pipe.pipe].name;
-  text += pipe.lies_untold ? ", if it is not buried (the file does not say)" : " lies open";
-  text +=
-      fmt::format(": standing water has its first ice after about {} and is solid after about {}.",
-                  rough_time(pipe.still.to_first_ice),
-                  rough_time(pipe.still.to_solid));
-  text += pipe.least_flow_m3_s ? fmt::format(" A flow of {} keeps it open.",
-                                             flow_with_spread(*pipe.least_flow_m3_s, units))
-                               : fmt::format(" No flow keeps it open: its water comes at {}.",
-                                             spoken_temperature(night.water_C, units));
-  text += verdict_text(pipe.verdict, pipe.flow_m3_s, units);
-  return text + still_text(pipe) + drains_text(pipe, units);
+std::string note_text(const solver::ColdSpringTaken& taken, model::UnitSystem units) {
+  return "The site's water is not told by month: in frost it is taken as the cool end of spring "
+         "water, " +
+         spoken_temperature(taken.water_C, units) + ".";
 }
 
-std::string frost_troughs_text(const model::Farm& farm,
-                               const std::vector<FrostTrough>& troughs,
-                               const FrostNight& night,
-                               model::UnitSystem units) {
-  std::vector<std::string> names;
-  for (const FrostTrough& trough : troughs) {
-    names.push_back(farm.places[trough.place].name);
-  }
-  const std::string all = fmt::format("{}", fmt::join(names, ", "));
-  if (!troughs.front().least_inflow_m3_s) {
+std::string note_text(const solver::FrostRules&, model::UnitSystem) {
+  return "Every flow and time told of frost may be half or twice what is said. Buried pipes are "
+         "taken "
+         "to lie "
+         "below the frost, and the cold to last until pipes and water have settled to it.";
+}
+
+std::string note_text(const solver::FrostAtTroughs& troughs, model::UnitSystem units) {
+  const std::string all = fmt::format("{}", fmt::join(troughs.troughs, ", "));
+  if (!troughs.least_inflow_m3_s) {
     return fmt::format("At {}: no inflow keeps a hole open, as the water comes at {}.",
                        all,
-                       spoken_temperature(night.water_C, units));
+                       spoken_temperature(troughs.water_C, units));
   }
   return fmt::format(
       "At {}: an inflow of {} that still has {} when it gets there keeps a hole {} square open. A "
       "float lets nothing in once its trough is full: that takes an overflow, led well away from "
       "where stock stand.",
       all,
-      flow_with_spread(*troughs.front().least_inflow_m3_s, units),
-      spoken_temperature(night.water_C, units),
-      spoken_length(std::sqrt(open_hole_m2), units));
+      flow_with_spread(*troughs.least_inflow_m3_s, units),
+      spoken_temperature(troughs.water_C, units),
+      spoken_length(std::sqrt(troughs.hole_m2), units));
 }
 
-std::string low_tees_text(const model::Farm& farm, const std::vector<DrainPoint>& tees) {
-  std::vector<std::string> names;
-  for (const DrainPoint& point : tees) {
-    names.push_back(farm.places[*point.tee].name);
-  }
+std::string note_text(const solver::VentsInFrost&, model::UnitSystem) {
+  return "Look at vents in frost: one that ices shut lets no air in, and a siphon it should break "
+         "runs on.";
+}
+
+std::string note_text(const solver::LowTees& low, model::UnitSystem) {
   return fmt::format("Every pipe leaves {} upward: water stays there until it is drained.",
-                     fmt::join(names, ", "));
+                     fmt::join(low.tees, ", "));
 }
 
-}  // namespace leat::solver
+std::string frost_pipe_text(const std::string& name,
+                            const FrostPipe& pipe,
+                            model::UnitSystem units) {
+  std::string text = name;
+  text += pipe.lies_untold ? ", if it is not buried (the file does not say)" : " lies open";
+  text +=
+      fmt::format(": standing water has its first ice after about {} and is solid after about {}.",
+                  rough_time(pipe.first_ice_h),
+                  rough_time(pipe.solid_h));
+  text += pipe.least_flow_m3_s ? fmt::format(" A flow of {} keeps it open.",
+                                             flow_with_spread(*pipe.least_flow_m3_s, units))
+                               : fmt::format(" No flow keeps it open: its water comes at {}.",
+                                             spoken_temperature(pipe.water_C, units));
+  text += enough_text(pipe.verdict, pipe.flow_m3_s, units);
+  return text + still_pipe_text(pipe) + drains_text(pipe, units);
+}
+
+}  // namespace leat::render
