@@ -224,7 +224,7 @@ model::Diagnostic improve_problem(const solver::ImproveRefusal& refusal, const m
                         problem.text = "with everything shut nothing runs that could be improved";
                         problem.hint = "take the case needs or wide";
                       },
-                      [&](const solver::UnknownPlace& place) {
+                      [&](const solver::NoSuchPlace& place) {
                         problem.code = "unknown-place";
                         problem.text =
                             fmt::format("no trough, outlet or pond is named '{}'", place.asked);

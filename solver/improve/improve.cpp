@@ -124,7 +124,7 @@ class ImproveStudy {
         return true;
       }
     }
-    plan_.refusal = UnknownPlace{*options_.place, model::nearest_word(*options_.place, names)};
+    plan_.refusal = NoSuchPlace{*options_.place, model::nearest_word(*options_.place, names)};
     return false;
   }
 

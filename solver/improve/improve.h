@@ -102,13 +102,13 @@ using ImproveNote = std::variant<RankedWideOpen, OnlyPromising, LeftOut, NoSmall
 // Why there is no plan.
 /// With everything shut nothing runs.
 struct StaticCase {};
-struct UnknownPlace {
+struct NoSuchPlace {
   std::string asked;
   std::optional<std::string> nearest;
 };
 /// No trough, outlet or pond takes water.
 struct NothingToImprove {};
-using ImproveRefusal = std::variant<StaticCase, UnknownPlace, NothingToImprove>;
+using ImproveRefusal = std::variant<StaticCase, NoSuchPlace, NothingToImprove>;
 
 struct ImprovePlan {
   SteadyAnswer answer;      // as the farm is, in the load case the changes are solved in

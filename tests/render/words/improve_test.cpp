@@ -68,7 +68,7 @@ TEST_CASE("a plan says by what it ranked and why there is none", "[improve]") {
         "top has no need set: ranked by what top would get with every float wide open");
   model::Farm farm;
   farm.file = "farm.yaml";
-  const model::Diagnostic problem = improve_problem(solver::UnknownPlace{"ridg", "ridge"}, farm);
+  const model::Diagnostic problem = improve_problem(solver::NoSuchPlace{"ridg", "ridge"}, farm);
   CHECK(problem.code == "unknown-place");
   CHECK(problem.file == "farm.yaml");
   CHECK(problem.hint == "did you mean 'ridge'?");

@@ -230,7 +230,7 @@ TEST_CASE("an unknown place to help is refused with the nearest name") {
   options.place = "ridg";
   const ImprovePlan plan = improve_plan(demo("21-what-helps-the-ridge.yaml"), options);
   REQUIRE(plan.refusal);
-  CHECK(std::get<UnknownPlace>(*plan.refusal).nearest == "ridge");
+  CHECK(std::get<NoSuchPlace>(*plan.refusal).nearest == "ridge");
 }
 
 TEST_CASE("what changes cost is the price of the pipe times its length, and unknown without one") {
