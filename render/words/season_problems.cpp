@@ -5,7 +5,6 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "model/keys/size_choice.h"
 #include "model/text/nearest_word.h"
 
 namespace leat::render {
@@ -51,8 +50,8 @@ model::Diagnostic diagnostic_of(const solver::UnknownSpring& problem) {
       "unknown-place", fmt::format("the farm has no spring '{}'", problem.name), std::move(hint));
 }
 
-model::Diagnostic diagnostic_of(const solver::SizeToChoose& problem) {
-  return model::problem_of_size_to_choose(problem.pipe, problem.position);
+model::Diagnostic diagnostic_of(const model::Diagnostic& problem) {
+  return problem;
 }
 
 model::Diagnostic diagnostic_of(const solver::SeasonStopped& problem) {

@@ -1,3 +1,4 @@
+// Room: single changes carried out, solved and ranked, as values; no words.
 // The ranked list of single changes that help a trough, and the best pair. See METHOD.md,
 // "Improve".
 #pragma once

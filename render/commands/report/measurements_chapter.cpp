@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include "model/keys/measured_reader.h"
+#include "model/keys/measured.h"
 #include "render/commands/fit/fit_report.h"
 #include "render/commands/report/chapters.h"
 #include "render/words/fit_causes.h"

@@ -1,4 +1,4 @@
-// What the keeper measured, and what levels were taken with.
+// The keys of what the keeper measured, and what levels were taken with.
 #pragma once
 
 #include <optional>
@@ -6,21 +6,24 @@
 #include <string_view>
 
 #include "model/farm/records.h"
-#include "model/keys/map_reader.h"
+#include "model/keys/key.h"
 #include "model/keys/name_registry.h"
 
 namespace leat::model {
+
+/// One measurement while it is read, and what it must know of the farm.
+struct MeasuredDraft {
+  Measurement measured;
+  const Farm& farm;
+  const NameRegistry& names;
+};
+
+[[nodiscard]] const Keys<MeasuredDraft>& measured_keys();
 
 /// A date, year-month-day (code not-a-date).
 [[nodiscard]] std::optional<Date> read_date(const YamlNode& node,
                                             const std::string& what,
                                             ProblemList& problems);
-
-/// What levels and lengths were taken with: hand level, builder's level, water level, phone (code
-/// unknown-word).
-[[nodiscard]] std::optional<Instrument> read_survey_instrument(const YamlNode& node,
-                                                               std::string_view what,
-                                                               ProblemList& problems);
 
 /// The list `measured`: flows, pressures and levels with place, day and instrument, into
 /// `farm.measured`. Codes: unknown-place, missing-key, contradictory, not-a-date, unknown-word,

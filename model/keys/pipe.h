@@ -1,14 +1,28 @@
-// The pipes of a farm file.
+// The keys of a pipe.
 #pragma once
 
 #include <optional>
 
 #include "model/farm/farm.h"
-#include "model/keys/map_reader.h"
+#include "model/keys/key.h"
 #include "model/keys/name_registry.h"
-#include "model/keys/size_reader.h"
+#include "model/keys/placement_reader.h"
+#include "model/keys/size.h"
 
 namespace leat::model {
+
+/// A pipe while it is read, and what its keys must know of the farm.
+struct PipeDraft {
+  Pipe pipe;
+  const Farm& farm;
+  const NameRegistry& names;
+  SizeReader& sizes;
+  std::optional<std::size_t> from;  // where the name is known
+  std::optional<std::size_t> to;
+  std::optional<PipeReach> reach;
+};
+
+[[nodiscard]] const Keys<PipeDraft>& pipe_keys();
 
 /// A pipe as far as it could be read.
 struct ReadPipe {
@@ -26,11 +40,6 @@ class PipeReader {
   [[nodiscard]] ReadPipe read(const YamlEntry& entry);
 
  private:
-  [[nodiscard]] std::optional<std::size_t> read_end(const MapReader& map, std::string_view key);
-  void check_end_kinds(const MapReader& map, const ReadPipe& read);
-  void read_length_and_path(const MapReader& map, Pipe& pipe);
-  void read_ends(const MapReader& map, const ReadPipe& read, Pipe& pipe);
-
   const Farm& farm_;
   const NameRegistry& names_;
   LoadContext& context_;

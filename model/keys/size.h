@@ -6,9 +6,12 @@
 #include <unordered_map>
 
 #include "model/farm/farm.h"
-#include "model/keys/map_reader.h"
+#include "model/keys/key.h"
 
 namespace leat::model {
+
+/// The keys of a bore of one's own.
+[[nodiscard]] const Keys<PipeSize>& own_size_keys();
 
 /// Reads sizes; remembers catalogue names it has looked up, since a farm repeats a few of them.
 class SizeReader {
