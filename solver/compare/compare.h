@@ -1,3 +1,4 @@
+// Room: farms beside each other, and how they differ, as values; no words.
 // Farms beside each other: variants of one, or a siphon, a ram and a pump for the same job.
 #pragma once
 

@@ -1,3 +1,4 @@
+// Room: what explains readings that differ from the farm as filed, and what to read next; no words.
 // Why less was measured than the farm should give: every single cause tried where it could sit,
 // ranked by how well it explains the readings and how likely it is beforehand. METHOD.md, "Fit".
 #pragma once

@@ -1,9 +1,6 @@
 #include <map>
 #include <utility>
 
-#include <fmt/format.h>
-
-#include "model/quantity/spoken_amount.h"
 #include "solver/findings/trapped_air.h"
 #include "solver/improve/possible_changes.h"
 
@@ -57,12 +54,9 @@ void add_air_changes(const ChangeAim& aim, std::vector<Change>& changes) {
     change.kind = ChangeKind::Bleeding;
     change.where = high.tee ? farm.places[*high.tee].name : farm.pipes[pipe].name;
     change.pipe = pipe;
-    const std::string point = high.tee ? farm.places[*high.tee].name
-                                       : fmt::format("the high point of {}, {} along it",
-                                                     farm.pipes[high.pipe].name,
-                                                     spoken_length(high.at_m, aim.units));
-    change.settings.push_back(
-        setting_of(fmt::format("bleed the air at {}", point), nothing_bought(farm), {}));
+    const BleedAir bleed = high.tee ? BleedAir{farm.places[*high.tee].name, std::nullopt}
+                                    : BleedAir{farm.pipes[high.pipe].name, high.at_m};
+    change.settings.push_back(setting_of(bleed, nothing_bought(farm), {}));
     change.with_air = [pipe = pipe, height_m = pocket.height_m](model::Farm& changed) {
       put_air_in(changed.pipes[pipe], height_m);
     };

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "model/farm/farm.h"
+#include "solver/improve/action.h"
 
 namespace leat::solver {
 
@@ -35,7 +36,7 @@ struct Phase {
 
 /// One way to carry out a change: how far a valve is shut, how wide a seat is.
 struct Setting {
-  std::string words;           // "set the gate valve on to lane to 3/8 open"
+  Action action;
   std::optional<double> cost;  // money; empty where a price is missing
   std::vector<Phase> phases;   // their shares add up to 1
   // A trough that fills longer than it drinks: hours filled over hours drunk.
@@ -64,10 +65,10 @@ struct Change {
 }
 
 /// A setting of one phase that lasts all hours.
-[[nodiscard]] inline Setting setting_of(std::string words,
+[[nodiscard]] inline Setting setting_of(Action action,
                                         std::optional<double> cost,
                                         std::function<void(model::Farm&)> alter) {
-  return {std::move(words), cost, {{1.0, std::move(alter)}}, std::nullopt, 1.0};
+  return {std::move(action), cost, {{1.0, std::move(alter)}}, std::nullopt, 1.0};
 }
 
 }  // namespace leat::solver

@@ -2,8 +2,6 @@
 #include <array>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "model/catalogue/fitting_catalogue.h"
 #include "solver/improve/possible_changes.h"
 
@@ -11,47 +9,30 @@ namespace leat::solver {
 
 namespace {
 
-/// Openings tried, widest first, with how a keeper says them. They lie within the opening tables.
-struct Opening {
-  double open;
-  const char* words;
-};
-constexpr std::array gate_openings = {Opening{7.0 / 8, "7/8 open"},
-                                      Opening{6.0 / 8, "3/4 open"},
-                                      Opening{5.0 / 8, "5/8 open"},
-                                      Opening{4.0 / 8, "1/2 open"},
-                                      Opening{7.0 / 16, "7/16 open"},
-                                      Opening{3.0 / 8, "3/8 open"},
-                                      Opening{5.0 / 16, "5/16 open"},
-                                      Opening{2.0 / 8, "1/4 open"},
-                                      Opening{3.0 / 16, "3/16 open"},
-                                      Opening{1.0 / 8, "1/8 open"}};
-constexpr std::array ball_openings = {Opening{8.0 / 9, "10 degrees from open"},
-                                      Opening{7.0 / 9, "20 degrees from open"},
-                                      Opening{6.0 / 9, "30 degrees from open"},
-                                      Opening{5.5 / 9, "35 degrees from open"},
-                                      Opening{5.0 / 9, "40 degrees from open"},
-                                      Opening{4.5 / 9, "45 degrees from open"},
-                                      Opening{4.0 / 9, "50 degrees from open"},
-                                      Opening{3.5 / 9, "55 degrees from open"},
-                                      Opening{3.0 / 9, "60 degrees from open"}};
+/// Openings tried, widest first, as a keeper can set them: sixteenths of the stem's travel, degrees
+/// of the ball's quarter turn. They lie within the opening tables.
+constexpr std::array gate_openings = {
+    7.0 / 8, 6.0 / 8, 5.0 / 8, 4.0 / 8, 7.0 / 16, 3.0 / 8, 5.0 / 16, 2.0 / 8, 3.0 / 16, 1.0 / 8};
+constexpr std::array ball_openings = {
+    8.0 / 9, 7.0 / 9, 6.0 / 9, 5.5 / 9, 5.0 / 9, 4.5 / 9, 4.0 / 9, 3.5 / 9, 3.0 / 9};
+
+using Consequence = ChangeFitting::Consequence;
 
 /// A swap or removal: of what, by what (empty: nothing), and what to know of it.
 struct Swap {
   const char* from;
   const char* to;
-  const char* remark;
+  Consequence consequence;
 };
-constexpr std::array swaps = {
-    Swap{"poppet foot valve", "hinged foot valve", ""},
-    Swap{"poppet foot valve", "", "priming then needs another way to hold the water"},
-    Swap{"hinged foot valve", "", "priming then needs another way to hold the water"},
-    Swap{"lift check", "swing check", ""},
-    Swap{"spring check", "swing check", ""},
-    Swap{"lift check", "", "water may then run back"},
-    Swap{"spring check", "", "water may then run back"},
-    Swap{"swing check", "", "water may then run back"},
-    Swap{"globe valve", "gate valve", ""}};
+constexpr std::array swaps = {Swap{"poppet foot valve", "hinged foot valve", Consequence::None},
+                              Swap{"poppet foot valve", "", Consequence::NeedsOtherPriming},
+                              Swap{"hinged foot valve", "", Consequence::NeedsOtherPriming},
+                              Swap{"lift check", "swing check", Consequence::None},
+                              Swap{"spring check", "swing check", Consequence::None},
+                              Swap{"lift check", "", Consequence::MayRunBack},
+                              Swap{"spring check", "", Consequence::MayRunBack},
+                              Swap{"swing check", "", Consequence::MayRunBack},
+                              Swap{"globe valve", "gate valve", Consequence::None}};
 
 void swap_fitting(model::Pipe& pipe, std::size_t index, const model::CatalogueFitting* to) {
   if (to == nullptr) {
@@ -70,8 +51,7 @@ void swap_fitting(model::Pipe& pipe, std::size_t index, const model::CatalogueFi
 /// are left alone.
 bool serves_a_house(const model::Farm& farm) {
   return std::any_of(farm.places.begin(), farm.places.end(), [](const model::Place& place) {
-    const auto* const outlet = std::get_if<model::Outlet>(&place.data);
-    return outlet != nullptr && outlet->household;
+    return model::serves_household(place);
   });
 }
 
@@ -89,16 +69,10 @@ void add_swaps(const ChangeAim& aim, std::size_t pipe_index, std::vector<Change>
       change.kind = ChangeKind::Fitting;
       change.where = pipe.name;
       change.pipe = pipe_index;
-      std::string words = to == nullptr
-                              ? fmt::format("take the {} out of {}", swap.from, pipe.name)
-                              : fmt::format("a {} for the {} of {}", swap.to, swap.from, pipe.name);
-      if (*swap.remark != '\0') {
-        words += fmt::format(" ({})", swap.remark);
-      }
       const std::optional<double> each =
           to == nullptr ? nothing_bought(*aim.farm) : fitting_cost(*aim.farm, swap.to);
       change.settings.push_back(setting_of(
-          std::move(words),
+          ChangeFitting{pipe.name, swap.from, swap.to, swap.consequence},
           each ? std::optional(*each * pipe.fittings[i].count) : std::nullopt,
           [pipe_index, i, to](model::Farm& farm) { swap_fitting(farm.pipes[pipe_index], i, to); }));
       changes.push_back(std::move(change));
@@ -112,12 +86,11 @@ void add_opened(const ChangeAim& aim, std::size_t index, std::vector<Change>& ch
   change.kind = ChangeKind::ValveOpened;
   change.where = pipe.name;
   change.pipe = index;
-  change.settings.push_back(setting_of(fmt::format("open the valve on {} fully", pipe.name),
-                                       nothing_bought(*aim.farm),
-                                       [index](model::Farm& farm) {
-                                         farm.pipes[index].valve->open = 1.0;
-                                         farm.pipes[index].valve->shut = false;
-                                       }));
+  change.settings.push_back(
+      setting_of(OpenValve{pipe.name}, nothing_bought(*aim.farm), [index](model::Farm& farm) {
+        farm.pipes[index].valve->open = 1.0;
+        farm.pipes[index].valve->shut = false;
+      }));
   changes.push_back(std::move(change));
 }
 
@@ -138,22 +111,20 @@ void add_settings(const ChangeAim& aim, std::size_t index, std::vector<Change>& 
   change.where = pipe.name;
   change.pipe = index;
   const double now = is_new || pipe.valve->shut ? 1.0 : pipe.valve->open;
-  const auto add = [&](const Opening& opening) {
-    if (opening.open >= now) {
+  const model::ValveType type = is_ball ? model::ValveType::Ball : model::ValveType::Gate;
+  const auto add = [&](double open) {
+    if (open >= now) {
       return;
     }
-    change.settings.push_back(setting_of(
-        is_new
-            ? fmt::format("a gate valve at the end of {}, {}", pipe.name, opening.words)
-            : fmt::format(
-                  "set the {} valve on {} {}", is_ball ? "ball" : "gate", pipe.name, opening.words),
-        is_new ? fitting_cost(*aim.farm, "gate valve") : nothing_bought(*aim.farm),
-        [index, open = opening.open](model::Farm& farm) {
-          model::Pipe& set = farm.pipes[index];
-          set.valve = set.valve.value_or(new_valve());
-          set.valve->open = open;
-          set.valve->shut = false;
-        }));
+    change.settings.push_back(
+        setting_of(SetValve{pipe.name, type, open, is_new},
+                   is_new ? fitting_cost(*aim.farm, "gate valve") : nothing_bought(*aim.farm),
+                   [index, open](model::Farm& farm) {
+                     model::Pipe& set = farm.pipes[index];
+                     set.valve = set.valve.value_or(new_valve());
+                     set.valve->open = open;
+                     set.valve->shut = false;
+                   }));
   };
   if (is_ball) {
     std::for_each(ball_openings.begin(), ball_openings.end(), add);

@@ -1,8 +1,6 @@
 #include <cmath>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "solver/improve/possible_changes.h"
 
 namespace leat::solver {
@@ -43,20 +41,20 @@ void give_turn(model::Farm& farm, std::size_t target, Turn turn, double share) {
   }
 }
 
-/// "3 of the 8 h" where all troughs drink through the same hours, else "3/8 of the hours".
-std::string share_words(const model::Farm& farm, int parts) {
+/// The hours [h] through which all troughs drink; none where they differ.
+std::optional<double> hours_of_all(const model::Farm& farm) {
   std::optional<double> same_h;
-  bool differ = false;
   for (const model::Place& place : farm.places) {
-    if (const auto* const trough = std::get_if<model::Trough>(&place.data)) {
-      const double within_h = in_hours(trough->within);
-      differ = differ || (same_h && std::abs(*same_h - within_h) > 1e-6);
-      same_h = within_h;
+    if (!model::is_trough(place)) {
+      continue;
     }
+    const double within_h = in_hours(model::drinking_time_of(place));
+    if (same_h && std::abs(*same_h - within_h) > 1e-6) {
+      return std::nullopt;
+    }
+    same_h = within_h;
   }
-  return differ || !same_h
-             ? fmt::format("{}/{} of the hours", parts, parts_of_hours)
-             : fmt::format("{:.3g} of the {:.3g} h", *same_h * parts / parts_of_hours, *same_h);
+  return same_h;
 }
 
 }  // namespace
@@ -65,7 +63,7 @@ void add_hour_changes(const ChangeAim& aim, std::vector<Change>& changes) {
   const model::Farm& farm = *aim.farm;
   int troughs = 0;
   for (const model::Place& place : farm.places) {
-    troughs += std::holds_alternative<model::Trough>(place.data) ? 1 : 0;
+    troughs += model::is_trough(place) ? 1 : 0;
   }
   const auto need = trough_need_m3_s(farm, aim.place, aim.answer->month);
   if (troughs < 2 || !need || *need <= 0.0 || aim.answer->load_case != LoadCase::Needs) {
@@ -82,9 +80,8 @@ void add_hour_changes(const ChangeAim& aim, std::vector<Change>& changes) {
           [target, whose, part](model::Farm& changed) { give_turn(changed, target, whose, part); };
     };
     Setting setting;
-    setting.words = fmt::format("troughs in turn: {} alone for {}, the others shut meanwhile",
-                                farm.places[aim.place].name,
-                                share_words(farm, parts));
+    setting.action =
+        TakeTurns{farm.places[aim.place].name, parts, parts_of_hours, hours_of_all(farm)};
     setting.cost = nothing_bought(farm);
     setting.phases = {{share, turn(Turn::Target, share)},
                       {1.0 - share, turn(Turn::Others, 1.0 - share)}};

@@ -3,11 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
+#include <set>
 #include <utility>
 
-#include <fmt/format.h>
-
-#include "model/quantity/spoken_amount.h"
 #include "model/text/nearest_word.h"
 #include "solver/compare/compare.h"
 #include "solver/findings/states.h"
@@ -23,12 +21,6 @@ namespace {
 
 /// Single changes that are tried in pairs.
 constexpr std::size_t changes_in_pairs = 12;
-
-bool can_be_aimed_at(const model::Place& place) {
-  return std::holds_alternative<model::Trough>(place.data) ||
-         std::holds_alternative<model::Outlet>(place.data) ||
-         std::holds_alternative<model::Pond>(place.data);
-}
 
 /// A change with its best setting and what that brings.
 struct Tried {
@@ -52,9 +44,7 @@ class ImproveStudy {
 
   ImprovePlan plan() {
     if (options_.load_case == LoadCase::Static) {
-      problem("static-case",
-              "with everything shut nothing runs that could be improved",
-              "take the case needs or wide");
+      plan_.refusal = StaticCase{};
       return std::move(plan_);
     }
     state_ = solve_steady_state(farm_, steady_options(options_.load_case));
@@ -72,25 +62,15 @@ class ImproveStudy {
       plan_.small_changes_asked = true;
       plan_.small_changes = small_changes(aim, state_.flow);
       if (plan_.small_changes.empty()) {
-        plan_.notes.emplace_back(
-            "no small change of one number does anything there, or what it does is not known: "
-            "only larger ones, as listed");
+        plan_.notes.emplace_back(NoSmallChange{});
       }
     }
     plan_.answer = std::move(state_.answer);
+    find_what_holds_back();
     return std::move(plan_);
   }
 
  private:
-  void problem(std::string code, std::string text, std::string hint) {
-    model::Diagnostic found;
-    found.code = std::move(code);
-    found.file = farm_.file;
-    found.text = std::move(text);
-    found.hint = std::move(hint);
-    plan_.problems.push_back(std::move(found));
-  }
-
   [[nodiscard]] SteadyOptions steady_options(LoadCase load_case) const {
     SteadyOptions options;
     options.load_case = load_case;
@@ -102,12 +82,11 @@ class ImproveStudy {
   /// How well off a place is: its share of its need; places without a need come last.
   [[nodiscard]] double well_off(std::size_t place) const {
     const PlaceAnswer& water = state_.answer.places[place];
-    if (!can_be_aimed_at(farm_.places[place])) {
+    if (!model::is_point_of_use(farm_.places[place])) {
       return 1e9;
     }
     if (!water.need_m3_s || *water.need_m3_s <= 0.0) {
-      return std::holds_alternative<model::Pond>(farm_.places[place].data) && !is_fed(place) ? 1e8
-                                                                                             : 1e7;
+      return model::is_pond(farm_.places[place]) && !is_fed(place) ? 1e8 : 1e7;
     }
     return water.delivered_m3_s / *water.need_m3_s;
   }
@@ -136,7 +115,7 @@ class ImproveStudy {
   bool name_place() {
     std::vector<std::string> names;
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-      if (!can_be_aimed_at(farm_.places[i])) {
+      if (!model::is_point_of_use(farm_.places[i])) {
         continue;
       }
       names.push_back(farm_.places[i].name);
@@ -145,10 +124,7 @@ class ImproveStudy {
         return true;
       }
     }
-    const auto near = model::nearest_word(*options_.place, names);
-    problem("unknown-place",
-            fmt::format("no trough, outlet or pond is named '{}'", *options_.place),
-            near ? fmt::format("did you mean '{}'?", *near) : "");
+    plan_.refusal = NoSuchPlace{*options_.place, model::nearest_word(*options_.place, names)};
     return false;
   }
 
@@ -173,17 +149,12 @@ class ImproveStudy {
       }
     }
     const model::Place& place = farm_.places[plan_.place];
-    if (!can_be_aimed_at(place)) {
-      problem("nothing-to-improve", "the farm has no trough, outlet or pond that takes water", "");
+    if (!model::is_point_of_use(place)) {
+      plan_.refusal = NothingToImprove{};
       return false;
     }
     if (plan_.nothing_starves) {
-      plan_.notes.push_back(fmt::format(
-          "{}: ranked by what {} would get with every float wide open",
-          options_.place
-              ? fmt::format("{} {}", place.name, has_need ? "has its need" : "has no need set")
-              : "nothing goes short",
-          place.name));
+      plan_.notes.emplace_back(RankedWideOpen{place.name, options_.place.has_value(), has_need});
     }
     return true;
   }
@@ -193,10 +164,7 @@ class ImproveStudy {
     std::vector<double> estimates(changes.size(), 0.0);
     if (changes.size() > options_.most_solved) {
       estimates = estimated_gains(aim, state_.flow, changes);
-      plan_.notes.push_back(
-          fmt::format("of {} possible changes the {} that promise most to first order were solved",
-                      changes.size(),
-                      options_.most_solved));
+      plan_.notes.emplace_back(OnlyPromising{changes.size(), options_.most_solved});
     }
     const BaseCases base = base_cases(farm_, aim.answer->month);
     ChangeTrials trials(aim, base);
@@ -212,8 +180,7 @@ class ImproveStudy {
     const std::size_t unsolved =
         std::erase_if(tried, [](const Tried& one) { return !one.outcome.is_solved; });
     if (unsolved > 0) {
-      plan_.notes.push_back(
-          fmt::format("{} changes found no balance of heads and flows: left out", unsolved));
+      plan_.notes.emplace_back(LeftOut{unsolved});
     }
     std::stable_sort(tried.begin(), tried.end(), [&](const Tried& a, const Tried& b) {
       return ranking.is_better(a.outcome, a.setting->cost, b.outcome, b.setting->cost);
@@ -222,7 +189,7 @@ class ImproveStudy {
       plan_.changes.push_back(solved(one.outcome, before, ranking, one.setting->cost));
       plan_.changes.back().where = one.change->where;
       plan_.changes.back().kind = one.change->kind;
-      plan_.changes.back().words = {one.setting->words};
+      plan_.changes.back().actions = {one.setting->action};
       plan_.changes.back().gets = gets_of(one, aim);
     }
     if (options_.pairs) {
@@ -289,30 +256,20 @@ class ImproveStudy {
   }
 
   /// What is set by hand says what everybody then gets, so that it can be checked with a bucket.
-  [[nodiscard]] std::string gets_of(const Tried& tried, const ChangeAim& aim) const {
+  [[nodiscard]] std::vector<PlaceShare> gets_of(const Tried& tried, const ChangeAim& aim) const {
     const ChangeKind kind = tried.change->kind;
-    std::string gets;
     if (kind != ChangeKind::ValveSet && kind != ChangeKind::Seat && kind != ChangeKind::Hours) {
-      return gets;
+      return {};
     }
+    std::vector<PlaceShare> gets;
     const auto add = [&](std::size_t place) {
-      const std::optional<double>& need = aim.answer->places[place].need_m3_s;
-      gets += fmt::format("{}{} {} {}",
-                          gets.empty() ? "" : ", ",
-                          farm_.places[place].name,
-                          gets.empty() ? "then gets" : "gets",
-                          spoken_flow(tried.outcome.got_m3_s[place], units_));
-      if (need) {
-        gets += fmt::format(" (needs {})", spoken_flow_figure(*need, units_));
-      }
+      gets.push_back({place, tried.outcome.got_m3_s[place], aim.answer->places[place].need_m3_s});
     };
     add(aim.place);
-    constexpr int most_named = 6;
-    int named = 1;
-    for (std::size_t i = 0; i < farm_.places.size() && named < most_named; ++i) {
-      if (i != aim.place && can_be_aimed_at(farm_.places[i]) && is_fed(i)) {
+    constexpr std::size_t most_named = 6;
+    for (std::size_t i = 0; i < farm_.places.size() && gets.size() < most_named; ++i) {
+      if (i != aim.place && model::is_point_of_use(farm_.places[i]) && is_fed(i)) {
         add(i);
-        ++named;
       }
     }
     return gets;
@@ -360,7 +317,7 @@ class ImproveStudy {
       if (outcome.is_solved && ranking.helps(outcome) &&
           ranking.is_better(outcome, pair.setting.cost, best, cost)) {
         plan_.pair = solved(outcome, before, ranking, pair.setting.cost);
-        plan_.pair->words = {pair.one->setting->words, pair.other->setting->words};
+        plan_.pair->actions = {pair.one->setting->action, pair.other->setting->action};
         best = std::move(outcome);
         cost = pair.setting.cost;
       }
@@ -375,17 +332,32 @@ class ImproveStudy {
       if (!change.with_air) {
         continue;
       }
-      const Setting with_air = setting_of("", std::nullopt, change.with_air);
+      const Setting with_air =
+          setting_of(change.settings.front().action, std::nullopt, change.with_air);
       const Outcome outcome = trials.quick(with_air);
       const double lost =
           outcome.is_solved ? before.got_m3_s[plan_.place] - outcome.got_m3_s[plan_.place] : 0.0;
       if (lost > 1e-7) {
-        plan_.air.push_back(fmt::format(
-            "{}: no figure here counts air; a pocket that fills the leg behind it may leave {} "
-            "with {}",
-            change.settings.front().words,
-            farm_.places[plan_.place].name,
-            spoken_flow(outcome.got_m3_s[plan_.place], units_)));
+        plan_.air.push_back({change.settings.front().action, outcome.got_m3_s[plan_.place]});
+      }
+    }
+  }
+
+  void find_what_holds_back() {
+    std::set<std::size_t> sources;
+    for (const model::Pipe& pipe : farm_.pipes) {
+      if (!model::is_tee(farm_.places[pipe.from])) {
+        sources.insert(pipe.from);
+      }
+    }
+    for (const Flag& flag : plan_.answer.flags) {
+      const bool is_short = flag.code == "starved" || flag.code == "dry";
+      if (is_short && flag.where == farm_.places[plan_.place].name) {
+        plan_.held_back_by = flag;
+        return;
+      }
+      if (flag.code == "drawn-down" && sources.size() == 1) {
+        plan_.held_back_by = flag;
       }
     }
   }

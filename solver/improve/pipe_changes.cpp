@@ -2,8 +2,6 @@
 #include <set>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "model/catalogue/fitting_catalogue.h"
 #include "model/catalogue/pipe_catalogue.h"
 #include "solver/improve/possible_changes.h"
@@ -62,20 +60,12 @@ std::string free_name(const model::Farm& farm, std::string name) {
   return name;
 }
 
-bool has_one_pipe(const model::Place& place) {
-  return std::holds_alternative<model::Trough>(place.data) ||
-         std::holds_alternative<model::Outlet>(place.data);
-}
-
 /// A pipe to a float or an outlet must end in a tee before another can join it there.
 void end_in_tee(model::Farm& farm, std::size_t index) {
   const std::size_t end = farm.pipes[index].to;
   model::Place tee;
   tee.name = free_name(farm, farm.places[end].name + " tee");
-  const auto* const trough = std::get_if<model::Trough>(&farm.places[end].data);
-  const Elevation level = trough != nullptr ? trough->float_level
-                                            : std::get<model::Outlet>(farm.places[end].data).level;
-  tee.data = model::Tee{level, false};
+  tee.data = model::Tee{model::level_of(farm.places[end], std::nullopt), false};
   farm.places.push_back(std::move(tee));
   model::Pipe last;
   last.name = free_name(farm, farm.places[end].name + " end");
@@ -91,7 +81,7 @@ void end_in_tee(model::Farm& farm, std::size_t index) {
 }
 
 void lay_beside(model::Farm& farm, std::size_t index) {
-  if (has_one_pipe(farm.places[farm.pipes[index].to])) {
+  if (model::takes_from_pipes(farm.places[farm.pipes[index].to])) {
     end_in_tee(farm, index);
   }
   model::Pipe beside = farm.pipes[index];
@@ -109,7 +99,7 @@ void add_wider(const ChangeAim& aim, std::size_t index, std::vector<Change>& cha
   change.kind = ChangeKind::WiderPipe;
   change.where = pipe.name;
   change.pipe = index;
-  change.settings.push_back(setting_of(fmt::format("lay {} in {}", pipe.name, next->text),
+  change.settings.push_back(setting_of(LayWider{pipe.name, next->text},
                                        pipe_cost(*aim.farm, *next, pipe.length),
                                        [index, size = *next](model::Farm& farm) {
                                          farm.pipes[index].size = size;
@@ -124,7 +114,7 @@ void add_second(const ChangeAim& aim, std::size_t index, std::vector<Change>& ch
   change.kind = ChangeKind::SecondLine;
   change.where = pipe.name;
   change.pipe = index;
-  change.settings.push_back(setting_of(fmt::format("lay a second line beside {}", pipe.name),
+  change.settings.push_back(setting_of(LayBeside{pipe.name},
                                        pipe_cost(*aim.farm, pipe.size, pipe.length),
                                        [index](model::Farm& farm) { lay_beside(farm, index); }));
   changes.push_back(std::move(change));
@@ -135,7 +125,7 @@ void add_second(const ChangeAim& aim, std::size_t index, std::vector<Change>& ch
 std::optional<model::PipeSize> next_size(const model::Farm& farm, const model::PipeSize& size) {
   std::string kind = kind_of(size.text);
   if (size.choose || !model::find_pipe_size(size.text)) {
-    kind = farm.show == model::UnitSystem::Us ? "in SIDR 15" : "mm PE100 SDR 11";
+    kind = model::usual_kind_of_pipe(farm.show);
   }
   const model::PipeSize* best = nullptr;
   for (const model::CataloguePipe& row : model::pipe_catalogue()) {

@@ -1,12 +1,10 @@
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <set>
 #include <string>
 #include <utility>
 
-#include <fmt/format.h>
-
-#include "model/quantity/spoken_amount.h"
 #include "solver/improve/possible_changes.h"
 #include "solver/uncertainty/farm_input.h"
 
@@ -21,18 +19,8 @@ constexpr std::array seats_mm = {
 constexpr double tank_depth_m = 1.0;
 constexpr double day_h = 24.0;
 
-double small_step_m(model::UnitSystem units) {
-  return units == model::UnitSystem::Us ? metres_per_foot : 0.3;
-}
 double large_step_m(model::UnitSystem units) {
   return units == model::UnitSystem::Us ? 3.0 * metres_per_foot : 1.0;
-}
-
-/// Seats are sold by the millimetre; beside it the inch of the farm's other figures.
-std::string seat_words(double seat_mm, model::UnitSystem units) {
-  return units == model::UnitSystem::Us
-             ? fmt::format("{:g} mm ({:.2f} in)", seat_mm, in_inches(millimetres(seat_mm)))
-             : fmt::format("{:g} mm", seat_mm);
 }
 
 class PlaceChanges {
@@ -45,11 +33,11 @@ class PlaceChanges {
       add_levels(input);
     }
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-      if (std::holds_alternative<model::Trough>(farm_.places[i].data)) {
+      if (model::is_trough(farm_.places[i])) {
         add_seats(i);
         add_store(i);
       }
-      if (std::holds_alternative<model::Tee>(farm_.places[i].data)) {
+      if (model::is_tee(farm_.places[i])) {
         add_tank(i);
       }
     }
@@ -67,7 +55,7 @@ class PlaceChanges {
   void add_levels(const FarmInput& input) {
     if (input.kind == InputKind::EndLevel && farm_.pipes[input.index].to == aim_.place) {
       const std::string& pipe = farm_.pipes[input.index].name;
-      add_level(input, -small_step_m(aim_.units), fmt::format("lower the free end of {} by", pipe));
+      add_level(input, -small_step_m(aim_.units), MoveLevel::What::FreeEnd, pipe);
       return;
     }
     if (input.kind != InputKind::PlaceLevel) {
@@ -77,34 +65,35 @@ class PlaceChanges {
     const double small = small_step_m(aim_.units);
     const double large = large_step_m(aim_.units);
     if (input.index == aim_.place && std::holds_alternative<model::Trough>(place.data)) {
-      add_level(input, -small, fmt::format("lower the float of {} by", place.name));
-      add_level(input, -large, fmt::format("stand {} lower, by", place.name));
+      add_level(input, -small, MoveLevel::What::Float, place.name);
+      add_level(input, -large, MoveLevel::What::Trough, place.name);
     } else if (input.index == aim_.place && std::holds_alternative<model::Outlet>(place.data)) {
-      add_level(input, -small, fmt::format("lower the outlet {} by", place.name));
-      add_level(input, -large, fmt::format("lower the outlet {} by", place.name));
+      add_level(input, -small, MoveLevel::What::Outlet, place.name);
+      add_level(input, -large, MoveLevel::What::Outlet, place.name);
     } else if (std::holds_alternative<model::Creek>(place.data)) {
-      add_level(input, small, fmt::format("take in {} further up, by", place.name));
-      add_level(input, large, fmt::format("take in {} further up, by", place.name));
+      add_level(input, small, MoveLevel::What::CreekIntake, place.name);
+      add_level(input, large, MoveLevel::What::CreekIntake, place.name);
     } else if (std::holds_alternative<model::Spring>(place.data)) {
-      add_level(input, small, fmt::format("raise {}, if it bears it, by", place.name));
+      add_level(input, small, MoveLevel::What::Spring, place.name);
     } else if (std::holds_alternative<model::Tank>(place.data)) {
-      add_level(input, large, fmt::format("stand {} higher, by", place.name));
+      add_level(input, large, MoveLevel::What::Tank, place.name);
     }
   }
 
-  void add_level(const FarmInput& input, double by_m, const std::string& words) {
+  void add_level(const FarmInput& input,
+                 double by_m,
+                 MoveLevel::What what,
+                 const std::string& where) {
     const bool is_end = input.kind == InputKind::EndLevel;
     Change change;
     change.kind = by_m < 0.0 ? ChangeKind::FloatLower : ChangeKind::SourceHigher;
-    change.where = is_end ? farm_.pipes[input.index].name : farm_.places[input.index].name;
+    change.where = where;
     (is_end ? change.pipe : change.place) = input.index;
-    change.settings.push_back(
-        setting_of(fmt::format("{} {}", words, spoken_length(std::abs(by_m), aim_.units)),
-                   std::nullopt,
-                   [input, by_m](model::Farm& farm) {
-                     const model::Farm base = farm;
-                     set_input(farm, base, input, by_m);
-                   }));
+    change.settings.push_back(setting_of(
+        MoveLevel{what, where, std::abs(by_m)}, std::nullopt, [input, by_m](model::Farm& farm) {
+          const model::Farm base = farm;
+          set_input(farm, base, input, by_m);
+        }));
     changes_.push_back(std::move(change));
   }
 
@@ -121,10 +110,7 @@ class PlaceChanges {
       if (is_target ? trough.seat && seat_mm <= now_mm : seat_mm >= now_mm) {
         continue;
       }
-      change.settings.push_back(setting_of(fmt::format("a {} seat of {} at {}",
-                                                       is_target ? "wider" : "smaller",
-                                                       seat_words(seat_mm, aim_.units),
-                                                       farm_.places[index].name),
+      change.settings.push_back(setting_of(ChangeSeat{farm_.places[index].name, seat_mm, is_target},
                                            std::nullopt,
                                            [index, seat_mm](model::Farm& farm) {
                                              auto& changed =
@@ -151,15 +137,12 @@ class PlaceChanges {
     const double day_m3 = *need * in_seconds(trough.within);
     const double held_m3 = day_m3 * (1.0 - drunk_h / day_h);
     Change change = change_at(ChangeKind::Store, index);
-    Setting setting = setting_of(fmt::format("a store of {} at {}, filling day and night",
-                                             spoken_volume(held_m3, aim_.units),
-                                             farm_.places[index].name),
-                                 std::nullopt,
-                                 [index](model::Farm& farm) {
-                                   auto& fed = std::get<model::Trough>(farm.places[index].data);
-                                   fed.within = hours(day_h);
-                                   fed.drinks.clear();
-                                 });
+    Setting setting = setting_of(
+        BuildStore{farm_.places[index].name, held_m3}, std::nullopt, [index](model::Farm& farm) {
+          auto& fed = std::get<model::Trough>(farm.places[index].data);
+          fed.within = hours(day_h);
+          fed.drinks.clear();
+        });
     setting.stored_place = index;
     setting.stored_hours = day_h / drunk_h;
     change.settings.push_back(std::move(setting));
@@ -177,9 +160,7 @@ class PlaceChanges {
     }
     Change change = change_at(ChangeKind::Tank, index);
     change.settings.push_back(
-        setting_of(fmt::format("a settling tank, {} deep, at {}",
-                               spoken_length(tank_depth_m, aim_.units),
-                               farm_.places[index].name),
+        setting_of(BuildSettlingTank{farm_.places[index].name, tank_depth_m},
                    std::nullopt,
                    [index](model::Farm& farm) {
                      model::Tank tank;

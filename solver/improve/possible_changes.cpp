@@ -54,6 +54,10 @@ std::optional<double> nothing_bought(const model::Farm& farm) {
   return has_prices ? std::optional(0.0) : std::nullopt;
 }
 
+double small_step_m(model::UnitSystem units) {
+  return units == model::UnitSystem::Us ? metres_per_foot : 0.3;
+}
+
 std::optional<double> trough_need_m3_s(const model::Farm& farm,
                                        std::size_t place,
                                        std::optional<model::Month> month) {

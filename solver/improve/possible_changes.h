@@ -41,6 +41,9 @@ void add_hour_changes(const ChangeAim& aim, std::vector<Change>& changes);
 [[nodiscard]] std::optional<double> fitting_cost(const model::Farm& farm, const std::string& name);
 [[nodiscard]] std::optional<double> nothing_bought(const model::Farm& farm);
 
+/// By how much a level is moved at first: a foot, or 0.3 m.
+[[nodiscard]] double small_step_m(model::UnitSystem units);
+
 /// The catalogue's next wider size of a pipe's own kind, its rating kept; for a bore given by hand
 /// the next wider of the kind the farm would buy. Empty where there is none.
 [[nodiscard]] std::optional<model::PipeSize> next_size(const model::Farm& farm,

@@ -3,9 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include <fmt/format.h>
-
-#include "model/quantity/spoken_amount.h"
 #include "solver/uncertainty/sensitivities.h"
 
 namespace leat::solver {
@@ -15,25 +12,27 @@ namespace {
 /// Below this it is nothing: 0.06 mL a minute.
 constexpr double least_small_gain_m3_s = 1e-9;
 
+constexpr double tenth = 0.1;
+
 SmallChange small_change(const ChangeAim& aim, const InputSensitivity& one) {
   SmallChange change;
-  change.input = name_of(*aim.farm, one.input);
+  change.input = one.input;
   if (is_level(one.input.kind)) {
-    const double step_m = aim.units == model::UnitSystem::Us ? metres_per_foot : 0.3;
-    change.by = fmt::format("{} higher", spoken_length(step_m, aim.units));
+    const double step_m = small_step_m(aim.units);
+    change.by = HigherBy{step_m};
     change.gain_m3_s = one.by_amount * step_m;
     return change;
   }
   if (one.input.kind == InputKind::Bore) {
     const model::PipeSize& size = aim.farm->pipes[one.input.index].size;
     if (const auto next = next_size(*aim.farm, size)) {
-      change.by = next->text;
+      change.by = LaidIn{next->text};
       change.gain_m3_s = one.by_amount * std::log(next->bore / size.bore);
       return change;
     }
   }
-  change.by = "10 % more";
-  change.gain_m3_s = one.by_amount * std::log(1.1);
+  change.by = MoreBy{tenth};
+  change.gain_m3_s = one.by_amount * std::log(1.0 + tenth);
   return change;
 }
 

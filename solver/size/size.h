@@ -1,3 +1,4 @@
+// Room: pipe and stores sized at least cost by trying them on the farm itself; no words.
 // What pipe to lay: the sizes of the runs marked `size: choose`, at least cost; and how much a
 // trough or tank must hold.
 #pragma once

@@ -4,13 +4,13 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <set>
 #include <string>
 #include <vector>
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
+#include "render/words/improve.h"
 #include "solver/findings/states.h"
 #include "solver/flow/solved_case.h"
 #include "solver/flow/warm_cases.h"
@@ -58,10 +58,11 @@ void for_starving_farms(int count, std::size_t most_pipes, const Look& look) {
 /// Whether one change is ranked no lower than another but for their names: the same danger, the
 /// same water for the place asked for and for all.
 bool is_as_good(const SolvedChange& one, const SolvedChange& other) {
-  return one.words == other.words || (one.has_new_danger == other.has_new_danger &&
-                                      one.leaves_another_short == other.leaves_another_short &&
-                                      std::abs(*one.met_after - *other.met_after) < 2e-6 &&
-                                      std::abs(one.total_gain_m3_s - other.total_gain_m3_s) < 1e-8);
+  return one.actions == other.actions ||
+         (one.has_new_danger == other.has_new_danger &&
+          one.leaves_another_short == other.leaves_another_short &&
+          std::abs(*one.met_after - *other.met_after) < 2e-6 &&
+          std::abs(one.total_gain_m3_s - other.total_gain_m3_s) < 1e-8);
 }
 
 /// What comes first where only so many changes are solved. A change's outcome does not depend on
@@ -70,17 +71,21 @@ bool is_as_good(const SolvedChange& one, const SolvedChange& other) {
 const SolvedChange* first_of_shortlist(const ImprovePlan& searched,
                                        const std::vector<Change>& changes,
                                        const std::vector<std::size_t>& shortlist) {
-  std::set<std::string> kept;
+  std::vector<Action> kept;
   for (const std::size_t i : shortlist) {
     for (const Setting& setting : changes[i].settings) {
-      kept.insert(setting.words);
+      kept.push_back(setting.action);
     }
   }
   const auto found = std::find_if(
       searched.changes.begin(), searched.changes.end(), [&](const SolvedChange& change) {
-        return kept.contains(change.words.front());
+        return std::find(kept.begin(), kept.end(), change.actions.front()) != kept.end();
       });
   return found == searched.changes.end() ? nullptr : &*found;
+}
+
+std::string told(const SolvedChange& change) {
+  return render::action_words(change.actions.front(), model::UnitSystem::Metric);
 }
 
 /// How often a shortlist of one length held what a full search puts first. Where that does not help
@@ -101,9 +106,9 @@ struct Hits {
     }
     misses += fmt::format("\n  seed {}: {} (to {:.4f}); of the shortlist {} (to {:.4f})",
                           seed,
-                          best.sentence(),
+                          told(best),
                           best.met_after.value_or(0.0),
-                          chosen == nullptr ? "none" : chosen->sentence(),
+                          chosen == nullptr ? "none" : told(*chosen),
                           chosen == nullptr ? 0.0 : chosen->met_after.value_or(0.0));
   }
 };
@@ -177,7 +182,7 @@ TEST_CASE("a short search ranks what it solves as a full one does, on one thread
     const ImprovePlan chosen = improve_plan(farm, few);
     std::size_t at = 0;
     for (const SolvedChange& change : chosen.changes) {
-      while (at < searched.changes.size() && searched.changes[at].words != change.words) {
+      while (at < searched.changes.size() && !(searched.changes[at].actions == change.actions)) {
         ++at;
       }
       REQUIRE(at < searched.changes.size());
@@ -211,7 +216,9 @@ TEST_CASE("a change solved from the answer there is gives what it gives solved f
             const SolvedCase cold = solve_running_case(changed, around, options);
             const SolvedCase quick =
                 solve_running_case(changed, around, options, warm.of(load_case));
-            CAPTURE(seed, change.settings.back().words, word_of(load_case));
+            const std::string words =
+                render::action_words(change.settings.back().action, farm.show);
+            CAPTURE(seed, words, word_of(load_case));
             REQUIRE(cold.places.size() == quick.places.size());
             double largest = 0.0;
             double apart = 0.0;
@@ -226,7 +233,7 @@ TEST_CASE("a change solved from the answer there is gives what it gives solved f
               told += fmt::format("seed {}, {}: {}: {:.3g} of the largest flow\n",
                                   seed,
                                   word_of(load_case),
-                                  change.settings.back().words,
+                                  words,
                                   apart / largest);
             } else if (largest > 0.0) {
               worst = std::max(worst, apart / largest);
@@ -252,9 +259,8 @@ TEST_CASE("every changed farm of a random starving farm solves and the farm stay
     const SteadyAnswer before = solve_steady(farm, {});
     const ImprovePlan plan = improve_plan(farm, {});
     REQUIRE(plan.problems.empty());
-    // "left out" is what the notes say of a change without a balance.
-    for (const std::string& note : plan.notes) {
-      CHECK(note.find("left out") == std::string::npos);
+    for (const ImproveNote& note : plan.notes) {
+      CHECK_FALSE(std::holds_alternative<LeftOut>(note));
     }
     const SteadyAnswer after = solve_steady(farm, {});
     REQUIRE(after.places.size() == before.places.size());

@@ -4,6 +4,7 @@
 #include "render/commands/improve/improve_report.h"
 #include "render/commands/shared_options.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/improve.h"
 #include "solver/improve/improve.h"
 
 namespace leat::render {
@@ -37,6 +38,9 @@ CommandResult ImproveCommand::answer(const model::LoadedFarm& loaded,
   options.units = units;
   options.sensitivities = sensitivities;
   const solver::ImprovePlan plan = solver::improve_plan(farm, options);
+  if (plan.refusal) {
+    return failure(*this, {improve_problem(*plan.refusal, farm)}, loaded);
+  }
   if (!plan.problems.empty()) {
     return failure(*this, plan.problems, loaded);
   }
@@ -47,10 +51,10 @@ CommandResult ImproveCommand::answer(const model::LoadedFarm& loaded,
   result.err = problems_text(loaded.problems, loaded);
   switch (form()) {
     case AnswerForm::Json:
-      result.out = improve_json(farm, plan);
+      result.out = improve_json(farm, plan, units_for(farm));
       break;
     case AnswerForm::Csv:
-      result.out = improve_csv(plan);
+      result.out = improve_csv(farm, plan, units_for(farm));
       break;
     case AnswerForm::Screen:
       result.out = improve_table(

@@ -2,9 +2,7 @@
 
 #include <algorithm>
 #include <optional>
-#include <set>
 #include <string_view>
-#include <variant>
 #include <vector>
 
 #include <fmt/format.h>
@@ -16,6 +14,7 @@
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
 #include "render/words/compare.h"
+#include "render/words/improve.h"
 #include "render/words/number_text.h"
 #include "solver/findings/states.h"
 
@@ -170,11 +169,15 @@ ChangesTable changes_table(const model::Farm& farm,
       rows.back().push_back(money_text(change.cost));
     }
   }
+  std::vector<std::string> words;
+  for (const std::size_t i : shown) {
+    words.push_back(action_words(plan.changes[i].actions.front(), options.units));
+  }
   ChangesTable table;
   for (table.words_width = widest_words; table.words_width >= narrowest_words;
        --table.words_width) {
     for (std::size_t row = 0; row < rows.size(); ++row) {
-      rows[row][1] = cut_to_width(plan.changes[shown[row]].words.front(), table.words_width);
+      rows[row][1] = cut_to_width(words[row], table.words_width);
     }
     table.text = table_text(columns, rows);
     if (widest_line(table.text) <= widest_table) {
@@ -218,29 +221,11 @@ std::string flags_words(const SolvedChange& change) {
   return text;
 }
 
-/// What holds the place back where nothing helps: why it goes short, else that the farm's only
-/// source gives all it has (of several, which one holds it back is not known here).
-std::string what_holds_back(const model::Farm& farm,
-                            const solver::ImprovePlan& plan,
-                            const Terminal& terminal) {
-  const std::string& name = farm.places[plan.place].name;
-  std::set<std::size_t> sources;
-  for (const model::Pipe& pipe : farm.pipes) {
-    if (!model::is_tee(farm.places[pipe.from])) {
-      sources.insert(pipe.from);
-    }
-  }
-  std::string why;
-  for (const solver::Flag& flag : plan.answer.flags) {
-    if ((flag.code == "starved" || flag.code == "dry") && flag.where == name) {
-      why = flag.text;
-      break;
-    }
-    if (flag.code == "drawn-down" && sources.size() == 1) {
-      why = flag.text;
-    }
-  }
-  return why.empty() ? why : wrapped(fmt::format("Why: {}.", why), text_width(terminal), 0);
+/// What holds the place back, where nothing helps.
+std::string what_holds_back(const solver::ImprovePlan& plan, const Terminal& terminal) {
+  return plan.held_back_by
+             ? wrapped(fmt::format("Why: {}.", plan.held_back_by->text), text_width(terminal), 0)
+             : "";
 }
 
 /// Dangers and cautions of the farm as it is, which other commands tell.
@@ -268,23 +253,28 @@ std::string other_findings(const solver::ImprovePlan& plan, const Terminal& term
 }
 
 /// The first few in full, and any that raise a new danger.
-std::string sentences(const solver::ImprovePlan& plan,
+std::string sentences(const model::Farm& farm,
+                      const solver::ImprovePlan& plan,
                       const std::vector<std::size_t>& shown,
                       int words_width,
+                      const TableOptions& options,
                       const Terminal& terminal) {
   std::string text;
   std::size_t told = 0;
   for (const std::size_t i : shown) {
     const SolvedChange& change = plan.changes[i];
     // What the table had to cut short is always told.
-    const bool is_cut = display_width(change.words.front()) > words_width;
+    const bool is_cut =
+        display_width(action_words(change.actions.front(), options.units)) > words_width;
     const bool has_more = !change.gets.empty() || !change.new_flags.empty() || is_cut;
     if (has_more && (told < most_sentences || is_cut)) {
       ++told;
-      text += wrapped(
-          fmt::format("{:>2}  {}.{}", i + 1, capital(change.sentence()), flags_words(change)),
-          text_width(terminal),
-          indent);
+      text += wrapped(fmt::format("{:>2}  {}.{}",
+                                  i + 1,
+                                  capital(change_words(farm, change, options.units)),
+                                  flags_words(change)),
+                      text_width(terminal),
+                      indent);
     }
   }
   return text.empty() ? text : '\n' + text;
@@ -304,12 +294,15 @@ const char* for_whose_sake(const solver::ImprovePlan& plan, const Among& among) 
 /// Which valve to set, and how far: the best setting, or that there is none.
 std::string valve_text(const model::Farm& farm,
                        const solver::ImprovePlan& plan,
+                       const TableOptions& options,
                        const Terminal& terminal) {
   for (const SolvedChange& change : plan.changes) {
     if (change.kind == solver::ChangeKind::ValveSet && change.helps) {
-      return wrapped(fmt::format("Valves: {}.{}", change.sentence(), flags_words(change)),
-                     text_width(terminal),
-                     indent);
+      return wrapped(
+          fmt::format(
+              "Valves: {}.{}", change_words(farm, change, options.units), flags_words(change)),
+          text_width(terminal),
+          indent);
     }
   }
   return wrapped(fmt::format("Valves: no valve set part shut gives {} more{}.",
@@ -337,8 +330,8 @@ std::string pair_text(const model::Farm& farm,
   std::string text =
       fmt::format("{}: {}, and {}: {} {}, all {}",
                   is_met ? "One change is enough; the pair that brings most" : "Best pair",
-                  pair.words[0],
-                  pair.words[1],
+                  action_words(pair.actions[0], options.units),
+                  action_words(pair.actions[1], options.units),
                   farm.places[plan.place].name,
                   gain_text(pair.gain_m3_s, options.units),
                   gain_text(pair.total_gain_m3_s, options.units));
@@ -361,7 +354,9 @@ std::string small_changes_table(const model::Farm& farm,
   std::vector<Row> rows;
   for (const solver::SmallChange& change : plan.small_changes) {
     if (rows.size() < most_small_changes || options.detail == Detail::Verbose) {
-      rows.push_back({change.input, change.by, gain_text(change.gain_m3_s, options.units)});
+      rows.push_back({solver::name_of(farm, change.input),
+                      small_change_words(change, options.units),
+                      gain_text(change.gain_m3_s, options.units)});
     }
   }
   return '\n' + table_text({{"to first order", Align::Left},
@@ -393,8 +388,8 @@ std::string improve_table(const model::Farm& farm,
                           const Terminal& terminal) {
   const int width = text_width(terminal);
   std::string text = answer_heading(farm, plan.answer, options, terminal);
-  for (const std::string& note : plan.notes) {
-    text += wrapped(capital(note) + '.', width, 0);
+  for (const solver::ImproveNote& note : plan.notes) {
+    text += wrapped(capital(improve_note(note)) + '.', width, 0);
   }
   text += opening_text(farm, plan, options, terminal);
   const std::vector<std::size_t> shown = shown_changes(plan, options);
@@ -405,7 +400,7 @@ std::string improve_table(const model::Farm& farm,
                                 for_whose_sake(plan, [](const SolvedChange&) { return true; })),
                     width,
                     0) +
-            what_holds_back(farm, plan, terminal);
+            what_holds_back(plan, terminal);
   } else {
     const ChangesTable table = changes_table(farm, plan, shown, options);
     text += '\n' + table.text;
@@ -434,18 +429,22 @@ std::string improve_table(const model::Farm& farm,
           width,
           0);
     }
-    text += sentences(plan, shown, table.words_width, terminal);
+    text += sentences(farm, plan, shown, table.words_width, options, terminal);
   }
-  text += '\n' + pair_text(farm, plan, options, terminal) + valve_text(farm, plan, terminal);
-  for (const std::string& air : plan.air) {
-    text += wrapped("Air: " + air + '.', width, indent);
+  text +=
+      '\n' + pair_text(farm, plan, options, terminal) + valve_text(farm, plan, options, terminal);
+  for (const solver::AirLoss& air : plan.air) {
+    text +=
+        wrapped(fmt::format("Air: {}.", air_words(farm, plan, air, options.units)), width, indent);
   }
   text += small_changes_table(farm, plan, options);
   text += other_findings(plan, terminal);
   return text + '\n' + cautions_text(farm, plan.answer, terminal);
 }
 
-std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& plan) {
+std::string improve_json(const model::Farm& farm,
+                         const solver::ImprovePlan& plan,
+                         model::UnitSystem units) {
   Json object;
   object["format"] = 1;
   object["command"] = "improve";
@@ -454,7 +453,7 @@ std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& pla
   for (std::size_t i = 0; i < plan.changes.size(); ++i) {
     Json row;
     row["rank"] = i + 1;
-    row["change"] = plan.changes[i].sentence();
+    row["change"] = change_words(farm, plan.changes[i], units);
     row["where"] = plan.changes[i].where;
     row.update(change_json(plan.changes[i]));
     object["changes"].push_back(std::move(row));
@@ -462,7 +461,8 @@ std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& pla
   object["pair"] = nullptr;
   if (plan.pair) {
     Json pair;
-    pair["changes"] = plan.pair->words;
+    pair["changes"] = {action_words(plan.pair->actions[0], units),
+                       action_words(plan.pair->actions[1], units)};
     pair.update(change_json(*plan.pair));
     object["pair"] = std::move(pair);
   }
@@ -470,8 +470,8 @@ std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& pla
     object["sensitivities"] = Json::array();
     for (const solver::SmallChange& change : plan.small_changes) {
       Json row;
-      row["input"] = change.input;
-      row["by"] = change.by;
+      row["input"] = solver::name_of(farm, change.input);
+      row["by"] = small_change_words(change, units);
       row["gain_L_s"] = json_number(change.gain_m3_s * 1e3);
       object["sensitivities"].push_back(std::move(row));
     }
@@ -482,7 +482,9 @@ std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& pla
   return json_text(object);
 }
 
-std::string improve_csv(const solver::ImprovePlan& plan) {
+std::string improve_csv(const model::Farm& farm,
+                        const solver::ImprovePlan& plan,
+                        model::UnitSystem units) {
   constexpr int decimals = 6;
   std::string text = csv_line(
       {"rank", "change", "where", "gain_L_s", "met_before", "met_after", "new_flags", "cost"});
@@ -493,7 +495,7 @@ std::string improve_csv(const solver::ImprovePlan& plan) {
       flags += fmt::format("{}{} at {}", flags.empty() ? "" : "; ", flag.code, flag.where);
     }
     text += csv_line({fmt::format("{}", i + 1),
-                      change.sentence(),
+                      change_words(farm, change, units),
                       change.where,
                       cell_text(change.gain_m3_s * 1e3, decimals),
                       cell_text(change.met_before, decimals),

@@ -16,9 +16,13 @@ namespace leat::render {
                                         const solver::ImprovePlan& plan,
                                         const TableOptions& options,
                                         const Terminal& terminal);
-/// The object of `leat improve --json` (OUTPUT.md).
-[[nodiscard]] std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& plan);
+/// The object of `leat improve --json` (OUTPUT.md); `units` are those of its sentences.
+[[nodiscard]] std::string improve_json(const model::Farm& farm,
+                                       const solver::ImprovePlan& plan,
+                                       model::UnitSystem units);
 /// One row a change; new flags as "code at place", with "; " between.
-[[nodiscard]] std::string improve_csv(const solver::ImprovePlan& plan);
+[[nodiscard]] std::string improve_csv(const model::Farm& farm,
+                                      const solver::ImprovePlan& plan,
+                                      model::UnitSystem units);
 
 }  // namespace leat::render
