@@ -7,8 +7,8 @@
 
 #include <fmt/format.h>
 
-#include "render/document/text_table.h"
 #include "render/words/load_case_words.h"
+#include "render/words/running_text.h"
 
 namespace leat::render {
 

@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include "model/quantity/spoken_amount.h"
+#include "render/words/compare.h"
 #include "render/words/frost.h"
 #include "render/words/why_short.h"
-#include "solver/compare/compare_words.h"
 
 namespace leat::render {
 
@@ -46,7 +46,7 @@ class SeasonFindingWords {
   std::string operator()(const solver::ShortInMonth& found) const {
     const std::string got = value() < solver::dry_limit
                                 ? "nothing"
-                                : fmt::format("{} of its need", solver::share_words(value()));
+                                : fmt::format("{} of its need", share_words(value()));
     return fmt::format("{} gets {} in {} {}{}, short for {:.0f} h in all: {}",
                        flag_.where,
                        got,

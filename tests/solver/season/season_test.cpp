@@ -339,7 +339,8 @@ pipes:
 )");
   const SeasonAnswer answer = season(farm, {2026, 6, 1}, {2026, 6, 2});
   REQUIRE(answer.problems.size() == 1);
-  CHECK(std::get<solver::SizeToChoose>(answer.problems[0]).what == "size: choose on line");
+  CHECK(std::get<model::Diagnostic>(answer.problems[0]).text ==
+        "size: choose on pipe 'line': there is no size to solve with");
 }
 
 TEST_CASE("that springs give too little is told once, be it one spring or two", "[season]") {
