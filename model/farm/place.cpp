@@ -108,6 +108,10 @@ bool stores_water(const Place& place) {
   return is_any_of<Pond, Tank>(place);
 }
 
+bool is_creek(const Place& place) {
+  return is_any_of<Creek>(place);
+}
+
 bool is_pond(const Place& place) {
   return is_any_of<Pond>(place);
 }
@@ -122,6 +126,10 @@ bool takes_from_pipes(const Place& place) {
 
 bool is_trough(const Place& place) {
   return is_any_of<Trough>(place);
+}
+
+bool is_outlet(const Place& place) {
+  return is_any_of<Outlet>(place);
 }
 
 bool is_point_of_use(const Place& place) {

@@ -149,12 +149,15 @@ concept AnyOf = (std::same_as<Kind, Kinds> || ...);
 [[nodiscard]] bool is_natural_water(const Place& place);
 /// It keeps water for later: pond or tank.
 [[nodiscard]] bool stores_water(const Place& place);
+[[nodiscard]] bool is_creek(const Place& place);
 [[nodiscard]] bool is_pond(const Place& place);
 [[nodiscard]] bool is_tank(const Place& place);
 /// A pipe ends there and the water is used: trough or outlet.
 [[nodiscard]] bool takes_from_pipes(const Place& place);
 /// Stock drink there behind a float valve.
 [[nodiscard]] bool is_trough(const Place& place);
+/// An open end.
+[[nodiscard]] bool is_outlet(const Place& place);
 /// Water is used there: trough, outlet, or a pond, from which stock may drink.
 [[nodiscard]] bool is_point_of_use(const Place& place);
 /// Pipes join there and nothing else happens.

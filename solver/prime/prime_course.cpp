@@ -91,9 +91,7 @@ class CourseReader {
     }
   }
 
-  [[nodiscard]] bool is_tee(std::size_t place) const {
-    return std::holds_alternative<model::Tee>(farm_.places[place].data);
-  }
+  [[nodiscard]] bool is_tee(std::size_t place) const { return model::is_tee(farm_.places[place]); }
 
   [[nodiscard]] bool is_first_of_pipe(std::size_t point) const {
     return point == 0 || points()[point - 1].pipe != points()[point].pipe;
@@ -257,7 +255,7 @@ class CourseReader {
         return {EndClosure::Kind::Valve, pipe, {}, last.valve->type};
       }
     }
-    if (std::holds_alternative<model::Trough>(farm_.places[course_.line.to].data)) {
+    if (model::is_trough(farm_.places[course_.line.to])) {
       return {EndClosure::Kind::Float, pipe, {}, {}};
     }
     return {EndClosure::Kind::Cap, pipe, {}, {}};

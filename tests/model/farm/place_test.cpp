@@ -95,10 +95,12 @@ TEST_CASE("A place says what it is to the water") {
   CHECK(kinds_that(is_spring) == "spring");
   CHECK(kinds_that(is_natural_water) == "creek pond");
   CHECK(kinds_that(stores_water) == "pond tank");
+  CHECK(kinds_that(is_creek) == "creek");
   CHECK(kinds_that(is_pond) == "pond");
   CHECK(kinds_that(is_tank) == "tank");
   CHECK(kinds_that(takes_from_pipes) == "trough outlet");
   CHECK(kinds_that(is_trough) == "trough");
+  CHECK(kinds_that(is_outlet) == "outlet");
   CHECK(kinds_that(is_point_of_use) == "pond trough outlet");
   CHECK(kinds_that(is_tee) == "tee");
   CHECK(kinds_that(serves_household) == "outlet");
