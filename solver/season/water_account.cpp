@@ -122,9 +122,11 @@ void WaterAccount::put(const StepTime& time,
   }
   for (std::size_t i = 0; i < troughs_.size(); ++i) {
     const std::size_t place = troughs_[i].place;
-    const double got_m3 = std::max(0.0, water.places[place].taken_m3);
-    put_trough(i, time, needs.need_m3[place], needs.need_rate_m3_s[place], got_m3);
-    see_driest(i, time, needs.need_m3[place], got_m3, wishes, needs, steps);
+    const TroughStep step{.need_m3 = needs.need_m3[place],
+                          .need_rate_m3_s = needs.need_rate_m3_s[place],
+                          .got_m3 = std::max(0.0, water.places[place].taken_m3)};
+    put_trough(i, time, step);
+    see_driest(i, time, step, wishes, needs, steps);
   }
   for (TankSeason& tank : tanks_) {
     tank.spilled_m3 += water.places[tank.place].spilled_m3;
@@ -199,25 +201,25 @@ void WaterAccount::put_pond(PondSeason& pond, const PlaceWater& water, const Pon
   balance_.lost_m3 += share * (day.evaporation_m3 + day.seepage_m3);
 }
 
-void WaterAccount::put_trough(
-    std::size_t trough, const StepTime& time, double need_m3, double rate_m3_s, double got_m3) {
+void WaterAccount::put_trough(std::size_t trough, const StepTime& time, const TroughStep& step) {
   MonthAtTrough& month = troughs_[trough].months.back();
-  month.got_m3 += got_m3;
-  month.need_m3 += need_m3;
+  month.got_m3 += step.got_m3;
+  month.need_m3 += step.need_m3;
   Spell& spell = spells_[trough];
   if (spell.day != time.day) {
     end_day(trough);
     spell.day = time.day;
   }
-  if (need_m3 <= 0.0) {
+  if (step.need_m3 <= 0.0) {
     spell.waiting_s += spell.running_s > 0.0 ? time.seconds : 0.0;
     return;
   }
-  const double unmet_m3 = std::max(0.0, need_m3 - got_m3);
-  spell.day_need_m3 += need_m3;
+  const double unmet_m3 = std::max(0.0, step.need_m3 - step.got_m3);
+  spell.day_need_m3 += step.need_m3;
   spell.day_unmet_m3 += unmet_m3;
-  month.dry_h += rate_m3_s > 0.0 ? unmet_m3 / rate_m3_s / seconds_per_hour : 0.0;
-  if (unmet_m3 > (1.0 - met_limit) * need_m3) {
+  month.dry_h +=
+      step.need_rate_m3_s > 0.0 ? unmet_m3 / step.need_rate_m3_s / seconds_per_hour : 0.0;
+  if (unmet_m3 > (1.0 - met_limit) * step.need_m3) {
     spell.running_s += spell.waiting_s + time.seconds;
     spell.longest_s = std::max(spell.longest_s, spell.running_s);
   } else {
@@ -225,7 +227,7 @@ void WaterAccount::put_trough(
   }
   spell.waiting_s = 0.0;
   if (tells_hours_[trough]) {
-    put_hours(hours_[trough].back(), time, need_m3, got_m3);
+    put_hours(hours_[trough].back(), time, step.need_m3, step.got_m3);
   }
 }
 
@@ -249,21 +251,21 @@ void WaterAccount::put_hours(Hours& hours,
 
 void WaterAccount::see_driest(std::size_t trough,
                               const StepTime& time,
-                              double need_m3,
-                              double got_m3,
+                              const TroughStep& step,
                               const StepWishes& wishes,
                               const StepNeeds& needs,
                               const SeasonSteps& steps) {
   DriestMoment& driest = driest_[trough].back();
-  const double short_m3_s = (need_m3 - got_m3) / time.seconds;
+  const double lacks_m3 = step.need_m3 - step.got_m3;
+  const double short_m3_s = lacks_m3 / time.seconds;
   const bool worse =
-      need_m3 - got_m3 > (1.0 - met_limit) * need_m3 && short_m3_s > driest.short_m3_s * 1.001;
+      lacks_m3 > (1.0 - met_limit) * step.need_m3 && short_m3_s > driest.short_m3_s * 1.001;
   if (!worse) {
     return;
   }
   driest.short_m3_s = short_m3_s;
   driest.day = time.day;
-  driest.wanted_m3_s = need_m3 / time.seconds;
+  driest.wanted_m3_s = step.need_m3 / time.seconds;
   driest.wanted_by_place_m3_s = wishes.taken_m3_s;
   for (std::size_t i = 0; i < driest.wanted_by_place_m3_s.size(); ++i) {
     if (model::takes_from_pipes(farm_.places[i])) {

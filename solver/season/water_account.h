@@ -39,6 +39,13 @@ struct StepNeeds {
   std::vector<std::optional<double>> spare_m3_s;  // what may be taken from a creek
 };
 
+/// What one trough, or outlet with a wish, needed and got during a step.
+struct TroughStep {
+  double need_m3 = 0.0;
+  double need_rate_m3_s = 0.0;  // of the day, in its drinking hours
+  double got_m3 = 0.0;
+};
+
 /// A creek from which more was taken than may be, at its worst.
 struct SpareExceeded {
   double taken_m3_s = 0.0;
@@ -119,13 +126,11 @@ class WaterAccount {
                  const model::Place& today,
                  MonthSum& month);
   void put_pond(PondSeason& pond, const PlaceWater& water, const PondShare& day);
-  void put_trough(
-      std::size_t trough, const StepTime& time, double need_m3, double rate_m3_s, double got_m3);
+  void put_trough(std::size_t trough, const StepTime& time, const TroughStep& step);
   void put_hours(Hours& hours, const StepTime& time, double need_m3, double got_m3) const;
   void see_driest(std::size_t trough,
                   const StepTime& time,
-                  double need_m3,
-                  double got_m3,
+                  const TroughStep& step,
                   const StepWishes& wishes,
                   const StepNeeds& needs,
                   const SeasonSteps& steps);

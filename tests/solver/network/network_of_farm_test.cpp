@@ -42,14 +42,6 @@ pipes:
   to pond: {from: low, to: house, size: 3/4 in SIDR 15, length: 90 m, ends: 72 m}
 )";
 
-std::size_t place_named(const model::Farm& farm, const std::string& name) {
-  std::size_t index = 0;
-  while (farm.places.at(index).name != name) {
-    ++index;
-  }
-  return index;
-}
-
 }  // namespace
 
 TEST_CASE("every edge of a farm states the slope of its own loss") {
@@ -82,7 +74,7 @@ TEST_CASE("each kind of end becomes the edge that limits it") {
   const auto network = network_for(farm);
   const auto& edges = network->problem.edges;
   const auto place = [&](const char* name) -> const solver::PlaceNode& {
-    return network->places[place_named(farm, name)];
+    return network->places[place_named(farm, name).value()];
   };
   const nodal::Edge& supply = edges[place("up").supply_edge];
   CHECK(supply.kind == EdgeKind::LimitedSupply);
@@ -111,7 +103,7 @@ TEST_CASE("with every float wide open no need caps a trough") {
   wide.load_case = solver::LoadCase::Wide;
   const auto network = network_for(farm, wide);
   for (const char* name : {"north", "idle"}) {
-    const auto& node = network->places[place_named(farm, name)];
+    const auto& node = network->places[place_named(farm, name).value()];
     CAPTURE(name);
     CHECK(network->problem.edges[node.discharge_edge].kind == EdgeKind::Discharge);
     CHECK_FALSE(network->problem.edges[node.discharge_edge].closed);
@@ -121,10 +113,11 @@ TEST_CASE("with every float wide open no need caps a trough") {
 TEST_CASE("only the float that hangs open loses its cap") {
   const model::Farm farm = farm_of(tangled);
   solver::NetworkOptions broken;
-  broken.broken_trough = place_named(farm, "idle");
+  broken.broken_trough = place_named(farm, "idle").value();
   const auto network = network_for(farm, broken);
   const auto kind_at = [&](const char* name) {
-    return network->problem.edges[network->places[place_named(farm, name)].discharge_edge].kind;
+    return network->problem.edges[network->places[place_named(farm, name).value()].discharge_edge]
+        .kind;
   };
   CHECK(kind_at("idle") == EdgeKind::Discharge);
   CHECK(kind_at("north") == EdgeKind::CappedDischarge);

@@ -58,15 +58,6 @@ Spread spread_with(const model::Farm& farm,
   return spread_of(farm, options);
 }
 
-std::size_t place_named(const model::Farm& farm, const std::string& name) {
-  for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    if (farm.places[i].name == name) {
-      return i;
-    }
-  }
-  throw std::out_of_range(name);
-}
-
 double share_of(const Spread& spread, const std::string& input) {
   for (const Cause& cause : spread.causes) {
     if (cause.input == input) {
@@ -208,12 +199,12 @@ TEST_CASE("A trough with plenty never goes short, one above its water always doe
   const Spread plenty = spread_with(tests::farm_of(two_troughs("101 m")), 300);
   const Spread hopeless = spread_with(tests::farm_of(two_troughs("112 m")), 300);
   const model::Farm farm = tests::farm_of(two_troughs("101 m"));
-  const std::size_t high = place_named(farm, "high");
+  const std::size_t high = place_named(farm, "high").value();
   CHECK(plenty.places[high].chance_short == 0.0);
   CHECK(hopeless.places[high].chance_short == 1.0);
   CHECK(hopeless.places[high].high_m3_s == 0.0);
   CHECK(share_of(plenty, "need of high") == 0.0);  // what stock drink is no doubt about the water
-  CHECK_FALSE(plenty.places[place_named(farm, "tee")].chance_short.has_value());
+  CHECK_FALSE(plenty.places[place_named(farm, "tee").value()].chance_short.has_value());
   for (const PlaceSpread& place : plenty.places) {
     CHECK(place.low_m3_s <= place.likely_m3_s);
     CHECK(place.likely_m3_s <= place.high_m3_s);
