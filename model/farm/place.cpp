@@ -200,6 +200,11 @@ std::optional<Elevation> float_level_of(const Place& place) {
                     place.data);
 }
 
+std::optional<Pressure> float_closes_against(const Place& place) {
+  const auto* const trough = std::get_if<Trough>(&place.data);
+  return trough == nullptr ? std::nullopt : trough->closes_against;
+}
+
 void raise_levels(Place& place, const Place& from, Length by) {
   std::visit(
       [&](auto& kind) {

@@ -178,6 +178,8 @@ concept AnyOf = (std::same_as<Kind, Kinds> || ...);
 [[nodiscard]] std::optional<Elevation> brim_of(const Place& place);
 /// The level at which a float shuts what comes in: a trough's, and a tank's that has a float inlet.
 [[nodiscard]] std::optional<Elevation> float_level_of(const Place& place);
+/// The most pressure a trough's float closes against, where that is told.
+[[nodiscard]] std::optional<Pressure> float_closes_against(const Place& place);
 /// Puts every level of `place` to that of `from`, a place of the same kind, `by` higher.
 void raise_levels(Place& place, const Place& from, Length by);
 

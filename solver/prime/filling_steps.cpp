@@ -4,7 +4,6 @@
 #include <cmath>
 #include <optional>
 #include <string>
-#include <variant>
 
 #include "solver/prime/priming_steps.h"
 

@@ -84,14 +84,12 @@ class CourseReader {
     }
     // The end of one pipe of the line and the start of the next are one point: the tee.
     const model::Pipe& pipe = farm_.pipes[course_.top().pipe];
-    if (is_last_of_pipe(course_.summit) && is_tee(pipe.to)) {
+    if (is_last_of_pipe(course_.summit) && model::is_tee(farm_.places[pipe.to])) {
       course_.summit_tee = pipe.to;
-    } else if (is_first_of_pipe(course_.summit) && is_tee(pipe.from)) {
+    } else if (is_first_of_pipe(course_.summit) && model::is_tee(farm_.places[pipe.from])) {
       course_.summit_tee = pipe.from;
     }
   }
-
-  [[nodiscard]] bool is_tee(std::size_t place) const { return model::is_tee(farm_.places[place]); }
 
   [[nodiscard]] bool is_first_of_pipe(std::size_t point) const {
     return point == 0 || points()[point - 1].pipe != points()[point].pipe;

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "model/keys/schema.h"
 #include "render/io/installed_files.h"
 
 namespace leat::render {
@@ -34,6 +35,10 @@ std::string as_one_word(const std::string& path) {
 
 }  // namespace
 
+std::string schema_text() {
+  return model::farm_schema();
+}
+
 std::optional<std::string> schema_on_this_machine() {
   if (const InstalledFiles installed = installed_files(); installed.schema) {
     return installed.schema;
@@ -44,7 +49,8 @@ std::optional<std::string> schema_on_this_machine() {
     return std::nullopt;
   }
   constexpr std::array<const char*, 2> places = {
-      "../../model/keys", "../model/keys"};  // from the folder of a program that was built and not installed
+      "../../model/keys",
+      "../model/keys"};  // from the folder of a program that was built and not installed
   for (const char* const place : places) {
     const std::filesystem::path file =
         (program.parent_path() / place / schema_name).lexically_normal();

@@ -134,6 +134,14 @@ TEST_CASE("A place tells its levels, by month where they change") {
   CHECK(in_metres(*float_level_of(named(places, "tank"))) == 71.8);
 }
 
+TEST_CASE("Only a trough's float closes against a pressure, where that is told") {
+  Place trough = named(one_of_each(), "trough");
+  CHECK_FALSE(float_closes_against(trough));
+  std::get<Trough>(trough.data).closes_against = kilopascals(50.0);
+  CHECK(in_pascals(*float_closes_against(trough)) == Approx(50e3));
+  CHECK_FALSE(float_closes_against(named(one_of_each(), "tank")));
+}
+
 TEST_CASE("A tank that settles tells no surface") {
   Place place = named(one_of_each(), "tank");
   CHECK_FALSE(settles(place));
