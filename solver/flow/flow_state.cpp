@@ -8,6 +8,7 @@
 #include "solver/flow/static_heads.h"
 #include "solver/hydraulics/head_loss.h"
 #include "solver/network/status_limits.h"
+#include "solver/network/walk.h"
 
 namespace leat::solver {
 
@@ -44,11 +45,9 @@ std::vector<bool> known_heads(const FlowState& state) {
       neighbours[edge.down].push_back(edge.up);
     }
   }
-  std::vector<bool> known(problem.nodes.size(), false);
   std::vector<std::size_t> open;
   for (std::size_t node = 0; node < problem.nodes.size(); ++node) {
     if (problem.nodes[node].has_store) {
-      known[node] = true;
       open.push_back(node);
     }
   }
@@ -56,24 +55,17 @@ std::vector<bool> known_heads(const FlowState& state) {
     const std::size_t node = state.network->places[i].node;
     if (model::is_open_water(state.farm->places[i]) &&
         !std::isnan(state.solution.state.head_m[node])) {
-      known[node] = true;
       open.push_back(node);
     } else if (problem.nodes[node].fixed_head_m) {
-      known[node] = true;
       open.push_back(node);
     }
   }
-  while (!open.empty()) {
-    const std::size_t node = open.back();
-    open.pop_back();
+  return walk(problem.nodes.size(), open, [&](std::size_t node, const auto& go) {
     for (const std::size_t next : neighbours[node]) {
-      if (!known[next]) {
-        known[next] = true;
-        open.push_back(next);
-      }
+      go(next);
     }
-  }
-  return known;
+    return Walk::On;
+  });
 }
 
 namespace {

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "solver/hydrology/ram.h"
+#include "solver/network/walk.h"
 
 namespace leat::solver {
 
@@ -138,23 +139,17 @@ class StillWater {
     const auto see = [&highest](double level) {
       highest = std::max(highest.value_or(level), level);
     };
-    std::vector<bool> seen(problem_.nodes.size(), false);
-    std::vector<std::size_t> open{from};
-    seen[from] = true;
-    while (!open.empty()) {
-      const std::size_t node = open.back();
-      open.pop_back();
-      if (own_[node]) {
-        see(*own_[node]);
-        continue;
-      }
-      for (const std::size_t next : reachable_[node]) {
-        if (!seen[next]) {
-          seen[next] = true;
-          open.push_back(next);
-        }
-      }
-    }
+    const std::vector<bool> seen =
+        walk(problem_.nodes.size(), {from}, [&](std::size_t node, const auto& go) {
+          if (own_[node]) {
+            see(*own_[node]);
+            return Walk::On;
+          }
+          for (const std::size_t next : reachable_[node]) {
+            go(next);
+          }
+          return Walk::On;
+        });
     std::vector<bool> shuts(problem_.edges.size(), false);
     for (const PlaceNode& place : network_.places) {
       if (place.discharge_edge != no_index) {

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "solver/network/status_limits.h"
+#include "solver/network/walk.h"
 
 namespace leat::solver {
 
@@ -32,12 +33,8 @@ std::optional<BrokenLine> high_point_downstream(const FlowState& state,
                                                 std::size_t first_pipe,
                                                 double level_m) {
   const model::Farm& farm = *state.farm;
-  std::vector<bool> seen(farm.pipes.size(), false);
-  std::vector<std::size_t> open{first_pipe};
-  seen[first_pipe] = true;
-  while (!open.empty()) {
-    const std::size_t pipe = open.back();
-    open.pop_back();
+  std::optional<BrokenLine> found;
+  walk(farm.pipes.size(), {first_pipe}, [&](std::size_t pipe, const auto& go) {
     const PipeCourse& course = state.network->pipes[pipe].cut.course;
     const bool forward = state.pipe_flow_m3_s(pipe) > 0.0;
     const std::size_t end = forward ? farm.pipes[pipe].to : farm.pipes[pipe].from;
@@ -51,28 +48,28 @@ std::optional<BrokenLine> high_point_downstream(const FlowState& state,
       high = HighPoint{last.at_m, end_m};
     }
     if (high) {
-      BrokenLine line;
-      line.high_pipe = pipe;
-      line.high_at_m = high->at_m;
-      line.high_elevation_m = high->elevation_m;
-      return line;
+      found.emplace();
+      found->high_pipe = pipe;
+      found->high_at_m = high->at_m;
+      found->high_elevation_m = high->elevation_m;
+      return Walk::Stop;
     }
     if (!goes_on) {
-      continue;
+      return Walk::On;
     }
     for (const std::size_t next : state.network->pipes_of.at(end)) {
-      if (seen[next] || !state.is_running(next)) {
+      if (!state.is_running(next)) {
         continue;
       }
       const bool leaves = state.pipe_flow_m3_s(next) > 0.0 ? farm.pipes[next].from == end
                                                            : farm.pipes[next].to == end;
       if (leaves) {
-        seen[next] = true;
-        open.push_back(next);
+        go(next);
       }
     }
-  }
-  return std::nullopt;
+    return Walk::On;
+  });
+  return found;
 }
 
 /// Whether a still pipe lets air pass from its far end towards `tee`.
@@ -88,12 +85,8 @@ bool passes_air(const FlowState& state, std::size_t pipe, std::size_t tee) {
 /// The open end that a still branch leads to from a tee, if any.
 std::optional<std::size_t> open_end_behind(const FlowState& state, std::size_t tee) {
   const model::Farm& farm = *state.farm;
-  std::vector<bool> seen(farm.places.size(), false);
-  std::vector<std::size_t> open{tee};
-  seen[tee] = true;
-  while (!open.empty()) {
-    const std::size_t here = open.back();
-    open.pop_back();
+  std::optional<std::size_t> open_end;
+  walk(farm.places.size(), {tee}, [&](std::size_t here, const auto& go) {
     for (const std::size_t pipe : state.network->pipes_of.at(here)) {
       const bool starts_here = farm.pipes[pipe].from == here;
       const bool drives_ram = state.network->ram_driven_by[pipe] != no_index;
@@ -105,15 +98,16 @@ std::optional<std::size_t> open_end_behind(const FlowState& state, std::size_t t
       const std::size_t end_edge = starts_here ? edges.to_end_edge : edges.from_end_edge;
       const std::size_t discharge = state.network->places[far].discharge_edge;
       if (state.stands_open(discharge) || state.stands_open(end_edge)) {
-        return far;
+        open_end = far;
+        return Walk::Stop;
       }
-      if (model::is_tee(farm.places[far]) && !seen[far] && !drives_ram) {
-        seen[far] = true;
-        open.push_back(far);
+      if (model::is_tee(farm.places[far]) && !drives_ram) {
+        go(far);
       }
     }
-  }
-  return std::nullopt;
+    return Walk::On;
+  });
+  return open_end;
 }
 
 }  // namespace
