@@ -49,15 +49,16 @@ std::string solved_text(const CommandLine& line,
                         const model::Farm& farm,
                         const solver::SteadyAnswer& answer,
                         const Terminal& terminal) {
+  const model::UnitSystem units = line.units.value_or(farm.show);
   switch (line.form) {
     case OutputForm::Json:
-      return solve_json(farm, answer);
+      return solve_json(farm, answer, units);
     case OutputForm::CsvPlaces:
       return places_csv(farm, answer);
     case OutputForm::CsvPipes:
       return pipes_csv(farm, answer);
     case OutputForm::CsvFlags:
-      return flags_csv(answer);
+      return flags_csv(answer.flags, units);
     case OutputForm::Table:
     case OutputForm::CsvPoints:
     case OutputForm::CsvTroughs:
@@ -70,7 +71,7 @@ std::string solved_text(const CommandLine& line,
     case OutputForm::CsvCatalogue:
       break;
   }
-  return solve_table(farm, answer, {line.units.value_or(farm.show), line.detail}, terminal);
+  return solve_table(farm, answer, {units, line.detail}, terminal);
 }
 
 /// Adds the audit's line to a result: below the table, else beside the machine's answer on stderr.
@@ -108,7 +109,7 @@ CommandResult solve_with_spread(const CommandLine& line,
   result.code = exit_code_of(spread);
   result.err = problems_text(loaded.problems, loaded);
   if (line.form == OutputForm::Json) {
-    result.out = spread_json(farm, spread);
+    result.out = spread_json(farm, spread, line.units.value_or(farm.show));
   } else if (line.form == OutputForm::CsvPlaces) {
     result.out = spread_csv(farm, spread);
   } else {
@@ -138,7 +139,7 @@ CommandResult solve(const CommandLine& line,
   if (!answer.converged) {
     result.err += problems_text(answer.problems, loaded);
     if (line.form == OutputForm::Json) {
-      result.out = solve_json(*loaded.farm, answer);
+      result.out = solve_json(*loaded.farm, answer, line.units.value_or(loaded.farm->show));
     }
     if (line.detail == Detail::Verbose) {
       result.err += iteration_table(answer.report);
@@ -207,7 +208,7 @@ CommandResult draw(const CommandLine& line, const model::LoadedFarm& loaded) {
     return failure(line, {problem_of(problem->code, problem->text, problem->hint)}, {});
   }
   if (line.form == OutputForm::Json) {
-    result.out = draw_json(farm, answer, line.output);
+    result.out = draw_json(farm, answer, line.output, line.units.value_or(farm.show));
   }
   result.err += fmt::format("wrote {}\n", line.output);
   return result;
@@ -218,7 +219,7 @@ std::string profile_text(const CommandLine& line,
                          const solver::Profile& profile,
                          const Terminal& terminal) {
   if (line.form == OutputForm::Json) {
-    return profile_json(farm, profile, line.output);
+    return profile_json(farm, profile, line.output, line.units.value_or(farm.show));
   }
   if (line.form == OutputForm::CsvPoints) {
     return profile_csv(farm, profile);
@@ -307,7 +308,7 @@ CommandResult prime(const CommandLine& line,
   result.err = problems_text(loaded.problems, loaded);
   result.out =
       line.form == OutputForm::Json
-          ? prime_json(farm, plan)
+          ? prime_json(farm, plan, line.units.value_or(farm.show))
           : prime_table(farm, plan, {line.units.value_or(farm.show), line.detail}, terminal);
   return result;
 }

@@ -295,8 +295,11 @@ void Differing::flags() {
                    other.severity == flag.severity;
           });
           if (flag.severity != FlagSeverity::Note && !same) {
-            told_.push_back(fmt::format(
-                "{} {}: {} at {}", what, word_of(flag.severity), flag.code, quoted(flag.where)));
+            told_.push_back(fmt::format("{} {}: {} at {}",
+                                        what,
+                                        word_of(flag.severity),
+                                        word_of(flag.code),
+                                        quoted(flag.where)));
           }
         }
       };

@@ -2,47 +2,26 @@
 
 #include <utility>
 
-#include "model/quantity/spoken_amount.h"
 #include "solver/findings/starved_reason.h"
 #include "solver/findings/states.h"
 
 namespace leat::solver {
 
-std::string Judging::length(double value_m) const {
-  return spoken_length(value_m, units);
-}
-
-std::string Judging::level(double value_m) const {
-  return spoken_level(value_m, units);
-}
-
-std::string Judging::flow(double value_m3_s) const {
-  return spoken_flow(value_m3_s, units);
-}
-
-std::string Judging::pressure(double value_Pa) const {
-  return spoken_pressure(value_Pa, units);
-}
-
-std::string Judging::velocity(double value_m_s) const {
-  return spoken_velocity(value_m_s, units);
-}
-
-Flag made_flag(const char* code,
-               FlagSeverity severity,
-               const std::string& where,
-               std::string text,
-               LoadCase load_case,
-               const Measured& measured) {
-  Flag made;
+Finding made_finding(Code code,
+                     Severity severity,
+                     const std::string& where,
+                     LoadCase load_case,
+                     const Measured& measured,
+                     Detail detail) {
+  Finding made;
   made.code = code;
   made.severity = severity;
   made.where = where;
-  made.text = std::move(text);
   made.value = measured.value;
   made.limit = measured.limit;
-  made.unit = measured.unit;
+  made.measure = measured.measure;
   made.load_case = load_case;
+  made.detail = std::move(detail);
   return made;
 }
 

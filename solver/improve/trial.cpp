@@ -88,9 +88,9 @@ std::vector<Flag> Ranking::new_flags(const Outcome& outcome) const {
   std::vector<Flag> fresh;
   for (const Flag& flag : outcome.flags) {
     const bool was_dry =
-        flag.code == "starved" &&
+        flag.code == Code::Starved &&
         std::any_of(before_.flags.begin(), before_.flags.end(), [&](const auto& f) {
-          return f.code == "dry" && f.where == flag.where;
+          return f.code == Code::Dry && f.where == flag.where;
         });
     if (!holds(before_.flags, flag) && !was_dry) {
       fresh.push_back(flag);
@@ -207,8 +207,8 @@ void ChangeTrials::close(const Setting& setting, Outcome& outcome) const {
 void ChangeTrials::tell_shares_of_the_whole(Outcome& outcome) const {
   std::erase_if(outcome.flags, [&](const Flag& flag) {
     for (std::size_t i = 0; i < outcome.met.size(); ++i) {
-      if ((flag.code == "starved" || flag.code == "dry") && outcome.met[i] &&
-          *outcome.met[i] >= met_limit && flag.where == aim_.farm->places[i].name) {
+      if (is_short(flag.code) && outcome.met[i] && *outcome.met[i] >= met_limit &&
+          flag.where == aim_.farm->places[i].name) {
         return true;
       }
     }
@@ -216,13 +216,9 @@ void ChangeTrials::tell_shares_of_the_whole(Outcome& outcome) const {
   });
   for (Flag& flag : outcome.flags) {
     for (std::size_t i = 0; i < outcome.met.size(); ++i) {
-      if ((flag.code == "starved" || flag.code == "dry") && outcome.met[i] &&
-          flag.where == aim_.farm->places[i].name) {
+      if (is_short(flag.code) && outcome.met[i] && flag.where == aim_.farm->places[i].name) {
         flag.value = *outcome.met[i];
-        flag.text = fmt::format("{} gets {} of the {} it needs over its hours",
-                                flag.where,
-                                spoken_flow_figure(outcome.got_m3_s[i], aim_.units),
-                                spoken_flow(*aim_.answer->places[i].need_m3_s, aim_.units));
+        flag.detail = GoesShortOverItsHours{outcome.got_m3_s[i], *aim_.answer->places[i].need_m3_s};
       }
     }
   }

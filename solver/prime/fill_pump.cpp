@@ -45,13 +45,13 @@ double filling_loss_m(const model::Farm& farm,
 
 Flag over_rating(const std::string& pipe, std::string text, double value_Pa, double limit_Pa) {
   Flag flag;
-  flag.code = "over-rating";
+  flag.code = Code::OverRating;
   flag.severity = FlagSeverity::Danger;
   flag.where = pipe;
-  flag.text = std::move(text);
-  flag.value = value_Pa / 1000.0;
-  flag.limit = limit_Pa / 1000.0;
-  flag.unit = "kPa";
+  flag.detail = WrittenText{std::move(text)};
+  flag.value = value_Pa;
+  flag.limit = limit_Pa;
+  flag.measure = Measure::Pressure;
   flag.load_case = LoadCase::Static;
   return flag;
 }

@@ -27,10 +27,14 @@ constexpr double least_climb_m = 1e-6;
 /// Findings with which a line is not to be filled: it would part, gas up or draw air, or its pipe
 /// would be sucked flat or burst. A collapse that is a caution still has its wall to spare.
 bool is_fatal(const Flag& flag) {
-  static const std::set<std::string> codes = {
-      "parted", "near-vapour", "below-vapour", "breaks", "air-in", "over-rating"};
+  static const std::set<Code> codes = {Code::Parted,
+                                       Code::NearVapour,
+                                       Code::BelowVapour,
+                                       Code::Breaks,
+                                       Code::AirIn,
+                                       Code::OverRating};
   return codes.count(flag.code) > 0 ||
-         (flag.code == "collapse" && flag.severity == FlagSeverity::Danger);
+         (flag.code == Code::Collapse && flag.severity == FlagSeverity::Danger);
 }
 
 bool is_foot_valve(const model::Fitting& fitting) {
@@ -288,7 +292,7 @@ class PrimeStudy {
 
   void judge() {
     const std::string reason = reason_not_to_prime();
-    if (!reason.empty()) {
+    if (!reason.empty() || plan_.refused_for) {
       plan_.need = PrimeNeed::CannotHold;
       plan_.verdict =
           fmt::format("Do not {} it as it is: {}", fills_itself() ? "fill" : "prime", reason);
@@ -350,13 +354,15 @@ class PrimeStudy {
   }
 
   /// Why the line should not be primed or filled; empty where it may be.
-  [[nodiscard]] std::string reason_not_to_prime() const {
+  [[nodiscard]] std::string reason_not_to_prime() {
     for (const Flag& flag : plan_.answer.flags) {
       if (is_fatal(flag)) {
-        const bool by_its_own_water = flag.code == "over-rating" && !fills_itself();
-        return flag.text + (by_its_own_water ? ". A lower summit, stronger pipe in the dip, or "
+        const bool by_its_own_water = flag.code == Code::OverRating && !fills_itself();
+        plan_.refused_for = flag;
+        plan_.verdict_end = by_its_own_water ? ". A lower summit, stronger pipe in the dip, or "
                                                "filling each leg by itself."
-                                             : ".");
+                                             : ".";
+        return "";
       }
     }
     if (fills_itself()) {

@@ -55,7 +55,9 @@ struct PrimePlan {
   std::optional<model::Month> month;
   bool month_chosen = false;
   PrimeNeed need = PrimeNeed::FillsItself;
-  std::string verdict;  // one or two sentences: why it holds, cannot hold or needs nothing
+  std::string verdict;  // one or two sentences: why it holds, cannot hold or needs nothing ...
+  std::optional<Finding> refused_for;  // ... that ends in this finding ...
+  std::string verdict_end;             // ... and this
   PrimeCourse course;
   double fill_m3_s = 0.0;            // rate reckoned with, poured or running in by itself
   double fastest_fill_m3_s = 0.0;    // the most it may be

@@ -202,14 +202,14 @@ class RemarkWriter {
         share < 0.5 ? std::string("hardly less") : fmt::format("{:.0f} % less", share)));
   }
 
-  [[nodiscard]] bool has_flag(const char* code) const {
+  [[nodiscard]] bool has_flag(Code code) const {
     return std::any_of(plan_.answer.flags.begin(), plan_.answer.flags.end(), [&](const Flag& flag) {
       return flag.code == code;
     });
   }
 
   void parted() {
-    if (has_flag("parted")) {
+    if (has_flag(Code::Parted)) {
       remarks_.push_back(
           fmt::format("While parted water runs at all, the leg up to the summit alone decides how "
                       "much: at most "

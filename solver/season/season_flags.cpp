@@ -7,7 +7,7 @@
 #include "model/quantity/spoken_amount.h"
 #include "solver/compare/compare_words.h"
 #include "solver/day/farm_of_day.h"
-#include "solver/findings/flag_list.h"
+#include "solver/findings/finding_list.h"
 #include "solver/findings/states.h"
 #include "solver/season/season_findings.h"
 
@@ -21,7 +21,7 @@ constexpr double least_spill_m3 = 0.01;
 struct Figures {
   std::optional<double> value;
   std::optional<double> limit;
-  std::string unit;
+  Measure measure = Measure::Ratio;
 };
 
 class SeasonFlags {
@@ -34,7 +34,7 @@ class SeasonFlags {
       flag_stopped(past_.stopped[i], answer_.broken[i].on);
     }
     for (const DrewAir& drew : past_.drew_air) {
-      raise("air-in",
+      raise(Code::AirIn,
             FlagSeverity::Danger,
             farm_.places[drew.tee.tee].name,
             fmt::format("{} draws air in through {}, which stands open, first on {}",
@@ -50,7 +50,7 @@ class SeasonFlags {
       flag_spill(i);
       const auto* trough = std::get_if<model::Trough>(&farm_.places[i].data);
       if (trough != nullptr && std::holds_alternative<model::NoNeed>(trough->need)) {
-        raise("no-need",
+        raise(Code::NoNeed,
               FlagSeverity::Note,
               farm_.places[i].name,
               fmt::format("no need given for {}: its float is taken as never satisfied",
@@ -71,7 +71,7 @@ class SeasonFlags {
   }
 
  private:
-  void raise(const char* code,
+  void raise(Code code,
              FlagSeverity severity,
              const std::string& where,
              std::string text,
@@ -80,10 +80,10 @@ class SeasonFlags {
     flag.code = code;
     flag.severity = severity;
     flag.where = where;
-    flag.text = std::move(text);
+    flag.detail = WrittenText{std::move(text)};
     flag.value = figures.value;
     flag.limit = figures.limit;
-    flag.unit = std::move(figures.unit);
+    flag.measure = figures.measure;
     flags_.raise(std::move(flag));
   }
 
@@ -93,7 +93,7 @@ class SeasonFlags {
     const std::string& place = farm_.places[line.spring].name;
     if (stopped.parted) {
       raise(
-          "parted",
+          Code::Parted,
           FlagSeverity::Danger,
           pipe,
           fmt::format("on {} the water in {} parts at its summit ({}) and the line stops; it stays "
@@ -104,7 +104,7 @@ class SeasonFlags {
       return;
     }
     const double above_m = line.high_elevation_m - line.intake_m;
-    raise("breaks",
+    raise(Code::Breaks,
           FlagSeverity::Danger,
           place,
           fmt::format(
@@ -115,7 +115,7 @@ class SeasonFlags {
               spoken_length(above_m, past_.units),
               farm_.pipes[line.high_pipe].name,
               pipe),
-          {above_m, 0.0, "m"});
+          {above_m, 0.0, Measure::Length});
   }
 
   void flag_short(const TroughSeason& trough) {
@@ -136,7 +136,7 @@ class SeasonFlags {
     const bool is_dry = *worst->met < dry_limit;
     const std::string got =
         is_dry ? "nothing" : fmt::format("{} of its need", share_words(*worst->met));
-    raise(is_dry ? "dry" : "starved",
+    raise(is_dry ? Code::Dry : Code::Starved,
           FlagSeverity::Caution,
           name,
           fmt::format("{} gets {} in {} {}{}, short for {:.0f} h in all: {}",
@@ -149,13 +149,13 @@ class SeasonFlags {
                           : std::string(),
                       dry_h,
                       worst->reason),
-          {*worst->met, 1.0, ""});
+          {*worst->met, 1.0, Measure::Ratio});
   }
 
   void flag_creek(std::size_t place) {
     const auto& worst = past_.books.exceeded()[place];
     if (worst) {
-      raise("spare-exceeded",
+      raise(Code::SpareExceeded,
             FlagSeverity::Caution,
             farm_.places[place].name,
             fmt::format("on {} {} is taken from {}, more than the {} that may be taken",
@@ -163,7 +163,7 @@ class SeasonFlags {
                         spoken_flow(worst->taken_m3_s, past_.units),
                         farm_.places[place].name,
                         spoken_flow(worst->spare_m3_s, past_.units)),
-            {1000.0 * worst->taken_m3_s, 1000.0 * worst->spare_m3_s, "L/s"});
+            {worst->taken_m3_s, worst->spare_m3_s, Measure::Flow});
     }
   }
 
@@ -175,28 +175,28 @@ class SeasonFlags {
     const std::string& name = farm_.places[place].name;
     for (const model::FloatBreak& broken : farm_.breaks) {
       if (broken.place == place && broken.on <= answer_.to) {
-        raise("spills",
+        raise(Code::Spills,
               FlagSeverity::Note,
               name,
               fmt::format("the float of {} hangs open from {}: {} run over there",
                           name,
                           model::date_text(broken.on),
                           spoken_volume(spilled_m3, past_.units)),
-              {spilled_m3, std::nullopt, "m3"});
+              {spilled_m3, std::nullopt, Measure::Volume});
         return;
       }
     }
-    raise("spills",
+    raise(Code::Spills,
           FlagSeverity::Note,
           name,
           fmt::format("{} runs over: {} in all", name, spoken_volume(spilled_m3, past_.units)),
-          {spilled_m3, std::nullopt, "m3"});
+          {spilled_m3, std::nullopt, Measure::Volume});
   }
 
   void flag_empty(std::size_t place, double lowest_m, model::Date on) {
     const StoreLaw& store = *past_.stores.find(place);
     const std::optional<double> mouth_m = lowest_mouth_m(farm_, store);
-    raise("drawn-down",
+    raise(Code::DrawnDown,
           FlagSeverity::Note,
           farm_.places[place].name,
           fmt::format("{} falls to {} on {}, {}",
@@ -204,13 +204,13 @@ class SeasonFlags {
                       spoken_level(lowest_m, past_.units),
                       model::date_text(on),
                       mouth_m ? "down at the mouth of its lowest pipe" : "down at its bottom"),
-          {lowest_m, mouth_m.value_or(store.bottom_m), "m"});
+          {lowest_m, mouth_m.value_or(store.bottom_m), Measure::Length});
   }
 
   const SeasonPast& past_;
   const SeasonAnswer& answer_;
   const model::Farm& farm_;
-  FlagList flags_;
+  FindingList flags_;
 };
 
 }  // namespace

@@ -54,16 +54,16 @@ void find_season_frost(const SeasonPast& past, SeasonAnswer& answer) {
       continue;
     }
     Flag flag;
-    flag.code = "freezes";
+    flag.code = Code::Freezes;
     flag.severity = FlagSeverity::Note;
     flag.where = past.farm.pipes[pipe.pipe].name;
-    flag.text = std::move(pipe.text);
-    flag.unit = "L/s";
+    flag.detail = WrittenText{std::move(pipe.text)};
+    flag.measure = Measure::Flow;
     if (pipe.flow_m3_s) {
-      flag.value = 1e3 * *pipe.flow_m3_s;
+      flag.value = *pipe.flow_m3_s;
     }
     if (pipe.least_flow_m3_s) {
-      flag.limit = 1e3 * *pipe.least_flow_m3_s;
+      flag.limit = *pipe.least_flow_m3_s;
     }
     answer.flags.push_back(std::move(flag));
   }

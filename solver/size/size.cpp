@@ -161,7 +161,7 @@ class Sizing {
       }
       const auto dangers = dangers_of(trial, farm_);
       for (std::size_t run = 0; run < runs_.size(); ++run) {
-        if (!dangers.contains({"over-rating", farm_.pipes[runs_[run]].name})) {
+        if (!dangers.contains({Code::OverRating, farm_.pipes[runs_[run]].name})) {
           allowed_[run].push_back(k);
         }
       }

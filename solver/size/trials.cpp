@@ -48,9 +48,8 @@ std::vector<double> shares_met(const model::Farm& laid,
   return shares;
 }
 
-std::set<std::pair<std::string, std::string>> dangers_of(const Trial& trial,
-                                                         const model::Farm& farm) {
-  std::set<std::pair<std::string, std::string>> dangers;
+std::set<std::pair<Code, std::string>> dangers_of(const Trial& trial, const model::Farm& farm) {
+  std::set<std::pair<Code, std::string>> dangers;
   for (const Flag& flag : trial.answer.flags) {
     if (flag.severity != FlagSeverity::Danger) {
       continue;

@@ -104,7 +104,7 @@ inline solver::SteadyAnswer sample_answer() {
   still.state = solver::PipeState::Still;
   answer.pipes = {main, still, still};
   solver::Flag flag;
-  flag.code = "starved";
+  flag.code = solver::Code::Starved;
   flag.severity = solver::FlagSeverity::Caution;
   flag.where = "north";
   flag.text =

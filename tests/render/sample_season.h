@@ -127,7 +127,7 @@ inline solver::SeasonAnswer season_answer() {
   pond.levels = daily_levels(answer.from, answer.to, 29.9, 0.3);
   answer.ponds = {pond};
   solver::Flag flag;
-  flag.code = "starved";
+  flag.code = solver::Code::Starved;
   flag.severity = solver::FlagSeverity::Caution;
   flag.where = "north";
   flag.text = "north gets 61 % of its need in Aug";

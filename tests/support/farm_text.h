@@ -51,7 +51,7 @@ struct SolvedFarm {
   }
 
   /// The flag of that code at that place or pipe, or nullptr.
-  [[nodiscard]] const solver::Flag* flag(const std::string& code, const std::string& where) const {
+  [[nodiscard]] const solver::Flag* flag(solver::Code code, const std::string& where) const {
     for (const solver::Flag& found : answer.flags) {
       if (found.code == code && found.where == where) {
         return &found;
@@ -61,7 +61,7 @@ struct SolvedFarm {
   }
 
   /// The sentence of that flag, empty where it was not raised.
-  [[nodiscard]] std::string text(const std::string& code, const std::string& where) const {
+  [[nodiscard]] std::string text(solver::Code code, const std::string& where) const {
     const solver::Flag* const found = flag(code, where);
     return found == nullptr ? std::string() : found->text;
   }
@@ -70,7 +70,8 @@ struct SolvedFarm {
   [[nodiscard]] std::string flags() const {
     std::string all;
     for (const solver::Flag& found : answer.flags) {
-      all += found.code + " @ " + found.where + ": " + found.text + "\n";
+      all +=
+          std::string(solver::word_of(found.code)) + " @ " + found.where + ": " + found.text + "\n";
     }
     return all;
   }

@@ -12,6 +12,7 @@
 #include "render/commands/solve/json_report.h"
 #include "render/io/clock.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/findings_text.h"
 #include "solver/compare/compare.h"
 
 namespace leat::render {
@@ -53,9 +54,7 @@ struct Troubles {
 
 bool is_amiss(const solver::Comparison& comparison) {
   return std::any_of(comparison.farms.begin(), comparison.farms.end(), [](const auto& found) {
-    return std::any_of(found.flags.begin(), found.flags.end(), [](const solver::Flag& flag) {
-      return flag.severity != solver::FlagSeverity::Note;
-    });
+    return render::is_amiss(found.flags);
   });
 }
 

@@ -57,7 +57,7 @@ CommandResult fit_command(const CommandLine& line,
   result.code = exit_code_of(answer.answer);
   result.err = problems_text(loaded.problems, loaded);
   if (line.form == OutputForm::Json) {
-    result.out = fit_json(farm, answer);
+    result.out = fit_json(farm, answer, line.units.value_or(farm.show));
   } else if (line.form == OutputForm::CsvCatalogue) {
     result.out = fit_csv(farm, answer);
   } else {

@@ -207,7 +207,9 @@ std::string fit_table(const model::Farm& farm,
   return text + '\n' + cautions_text(farm, answer.answer, terminal);
 }
 
-std::string fit_json(const model::Farm& farm, const solver::FitAnswer& answer) {
+std::string fit_json(const model::Farm& farm,
+                     const solver::FitAnswer& answer,
+                     model::UnitSystem units) {
   Json object;
   object["format"] = 1;
   object["command"] = "fit";
@@ -230,7 +232,7 @@ std::string fit_json(const model::Farm& farm, const solver::FitAnswer& answer) {
   }
   object["next"] = answer.next;
   object["verdict"] = answer.verdict;
-  object["flags"] = flag_list(answer.answer);
+  object["flags"] = flag_list(answer.answer.flags, units);
   return json_text(object);
 }
 

@@ -30,7 +30,9 @@ inline constexpr std::string_view fit_remark =
                                     const Terminal& terminal);
 
 /// The object of `leat fit --json` (keys: OUTPUT.md), ending in a newline.
-[[nodiscard]] std::string fit_json(const model::Farm& farm, const solver::FitAnswer& answer);
+[[nodiscard]] std::string fit_json(const model::Farm& farm,
+                                   const solver::FitAnswer& answer,
+                                   model::UnitSystem units);
 
 /// The causes as CSV: the keys of JSON's `causes`, one row an entry.
 [[nodiscard]] std::string fit_csv(const model::Farm& farm, const solver::FitAnswer& answer);

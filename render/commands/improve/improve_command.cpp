@@ -22,12 +22,10 @@ CommandResult improve_command(const CommandLine& line,
     return failure(line, plan.problems, loaded);
   }
   CommandResult result;
-  solver::SteadyAnswer as_asked = plan.answer;
-  as_asked.flags = plan.flags;
-  result.code = exit_code_of(as_asked);
+  result.code = exit_code_of(plan.answer.converged, plan.flags);
   result.err = problems_text(loaded.problems, loaded);
   if (line.form == OutputForm::Json) {
-    result.out = improve_json(farm, plan);
+    result.out = improve_json(farm, plan, line.units.value_or(farm.show));
   } else if (line.form == OutputForm::CsvChanges) {
     result.out = improve_csv(plan);
   } else {

@@ -15,6 +15,7 @@
 #include "render/document/json_text.h"
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
+#include "render/words/finding_sentence.h"
 #include "render/words/number_text.h"
 #include "solver/compare/compare_words.h"
 #include "solver/findings/states.h"
@@ -57,9 +58,9 @@ std::string met_text(const SolvedChange& change) {
 
 /// "2 cautions", "danger", "-".
 std::string flags_cell(const SolvedChange& change) {
-  const auto dangers =
-      std::count_if(change.new_flags.begin(), change.new_flags.end(), [](const solver::Flag& flag) {
-        return flag.severity == solver::FlagSeverity::Danger;
+  const auto dangers = std::count_if(
+      change.new_flags.begin(), change.new_flags.end(), [](const solver::Finding& flag) {
+        return flag.severity == solver::Severity::Danger;
       });
   const auto cautions = static_cast<std::ptrdiff_t>(change.new_flags.size()) - dangers;
   std::string text;
@@ -186,35 +187,34 @@ ChangesTable changes_table(const model::Farm& farm,
 }
 
 /// A caution in a few words; dangers and troughs that go short are told in full.
-std::string caution_words(const solver::Flag& flag) {
-  if (flag.severity == solver::FlagSeverity::Danger || flag.code == "starved" ||
-      flag.code == "dry") {
-    return flag.text;
+std::string caution_words(const solver::Finding& flag, model::UnitSystem units) {
+  if (flag.severity == solver::Severity::Danger || solver::is_short(flag.code)) {
+    return sentence_of(flag, units);
   }
-  if (flag.code == "spare-exceeded") {
+  if (flag.code == solver::Code::SpareExceeded) {
     return fmt::format("more is taken out of {} than it can spare", flag.where);
   }
-  if (flag.code == "collapse") {
+  if (flag.code == solver::Code::Collapse) {
     return fmt::format("{} may be sucked flat", flag.where);
   }
-  if (flag.code == "air-stays") {
+  if (flag.code == solver::Code::AirStays) {
     return fmt::format("air stays in {}", flag.where);
   }
-  if (flag.code == "backwards") {
+  if (flag.code == solver::Code::Backwards) {
     return fmt::format("{} runs backwards", flag.where);
   }
-  if (flag.code == "suction-at-tee") {
+  if (flag.code == solver::Code::SuctionAtTee) {
     return fmt::format("{} comes under suction", flag.where);
   }
-  std::string code = flag.code;
+  std::string code = solver::word_of(flag.code);
   std::replace(code.begin(), code.end(), '-', ' ');
   return fmt::format("{} at {}", code, flag.where);
 }
 
-std::string flags_words(const SolvedChange& change) {
+std::string flags_words(const SolvedChange& change, model::UnitSystem units) {
   std::string text;
-  for (const solver::Flag& flag : change.new_flags) {
-    text += fmt::format(" New {}: {}.", solver::word_of(flag.severity), caution_words(flag));
+  for (const solver::Finding& flag : change.new_flags) {
+    text += fmt::format(" New {}: {}.", solver::word_of(flag.severity), caution_words(flag, units));
   }
   return text;
 }
@@ -223,6 +223,7 @@ std::string flags_words(const SolvedChange& change) {
 /// source gives all it has (of several, which one holds it back is not known here).
 std::string what_holds_back(const model::Farm& farm,
                             const solver::ImprovePlan& plan,
+                            model::UnitSystem units,
                             const Terminal& terminal) {
   const std::string& name = farm.places[plan.place].name;
   std::set<std::size_t> sources;
@@ -232,13 +233,13 @@ std::string what_holds_back(const model::Farm& farm,
     }
   }
   std::string why;
-  for (const solver::Flag& flag : plan.answer.flags) {
-    if ((flag.code == "starved" || flag.code == "dry") && flag.where == name) {
-      why = flag.text;
+  for (const solver::Finding& flag : plan.answer.flags) {
+    if (solver::is_short(flag.code) && flag.where == name) {
+      why = sentence_of(flag, units);
       break;
     }
-    if (flag.code == "drawn-down" && sources.size() == 1) {
-      why = flag.text;
+    if (flag.code == solver::Code::DrawnDown && sources.size() == 1) {
+      why = sentence_of(flag, units);
     }
   }
   return why.empty() ? why : wrapped(fmt::format("Why: {}.", why), text_width(terminal), 0);
@@ -248,10 +249,10 @@ std::string what_holds_back(const model::Farm& farm,
 std::string other_findings(const solver::ImprovePlan& plan, const Terminal& terminal) {
   std::size_t dangers = 0;
   std::size_t cautions = 0;
-  for (const solver::Flag& flag : plan.flags) {
-    const bool is_short = flag.code == "starved" || flag.code == "dry";
-    dangers += flag.severity == solver::FlagSeverity::Danger ? 1 : 0;
-    cautions += flag.severity == solver::FlagSeverity::Caution && !is_short ? 1 : 0;
+  for (const solver::Finding& flag : plan.flags) {
+    const bool is_short = solver::is_short(flag.code);
+    dangers += flag.severity == solver::Severity::Danger ? 1 : 0;
+    cautions += flag.severity == solver::Severity::Caution && !is_short ? 1 : 0;
   }
   if (dangers + cautions == 0) {
     return "";
@@ -272,6 +273,7 @@ std::string other_findings(const solver::ImprovePlan& plan, const Terminal& term
 std::string sentences(const solver::ImprovePlan& plan,
                       const std::vector<std::size_t>& shown,
                       int words_width,
+                      model::UnitSystem units,
                       const Terminal& terminal) {
   std::string text;
   std::size_t told = 0;
@@ -283,7 +285,8 @@ std::string sentences(const solver::ImprovePlan& plan,
     if (has_more && (told < most_sentences || is_cut)) {
       ++told;
       text += wrapped(
-          fmt::format("{:>2}  {}.{}", i + 1, capital(change.sentence()), flags_words(change)),
+          fmt::format(
+              "{:>2}  {}.{}", i + 1, capital(change.sentence()), flags_words(change, units)),
           text_width(terminal),
           indent);
     }
@@ -305,10 +308,11 @@ const char* for_whose_sake(const solver::ImprovePlan& plan, const Among& among) 
 /// Which valve to set, and how far: the best setting, or that there is none.
 std::string valve_text(const model::Farm& farm,
                        const solver::ImprovePlan& plan,
+                       model::UnitSystem units,
                        const Terminal& terminal) {
   for (const SolvedChange& change : plan.changes) {
     if (change.kind == solver::ChangeKind::ValveSet && change.helps) {
-      return wrapped(fmt::format("Valves: {}.{}", change.sentence(), flags_words(change)),
+      return wrapped(fmt::format("Valves: {}.{}", change.sentence(), flags_words(change, units)),
                      text_width(terminal),
                      indent);
     }
@@ -350,7 +354,7 @@ std::string pair_text(const model::Farm& farm,
   if (pair.cost) {
     text += fmt::format(", cost {}", money_text(pair.cost));
   }
-  return wrapped(text + '.' + flags_words(pair), text_width(terminal), indent);
+  return wrapped(text + '.' + flags_words(pair, options.units), text_width(terminal), indent);
 }
 
 std::string small_changes_table(const model::Farm& farm,
@@ -374,14 +378,12 @@ std::string small_changes_table(const model::Farm& farm,
                            rows);
 }
 
-Json change_json(const SolvedChange& change) {
+Json change_json(const SolvedChange& change, model::UnitSystem units) {
   Json row;
   row["gain_L_s"] = json_number(change.gain_m3_s * 1e3);
   row["met_before"] = json_number(change.met_before);
   row["met_after"] = json_number(change.met_after);
-  solver::SteadyAnswer flags;
-  flags.flags = change.new_flags;
-  row["new_flags"] = flag_list(flags);
+  row["new_flags"] = flag_list(change.new_flags, units);
   row["cost"] = json_number(change.cost);
   return row;
 }
@@ -406,7 +408,7 @@ std::string improve_table(const model::Farm& farm,
                                 for_whose_sake(plan, [](const SolvedChange&) { return true; })),
                     width,
                     0) +
-            what_holds_back(farm, plan, terminal);
+            what_holds_back(farm, plan, options.units, terminal);
   } else {
     const ChangesTable table = changes_table(farm, plan, shown, options);
     text += '\n' + table.text;
@@ -435,9 +437,10 @@ std::string improve_table(const model::Farm& farm,
           width,
           0);
     }
-    text += sentences(plan, shown, table.words_width, terminal);
+    text += sentences(plan, shown, table.words_width, options.units, terminal);
   }
-  text += '\n' + pair_text(farm, plan, options, terminal) + valve_text(farm, plan, terminal);
+  text += '\n' + pair_text(farm, plan, options, terminal) +
+          valve_text(farm, plan, options.units, terminal);
   for (const std::string& air : plan.air) {
     text += wrapped("Air: " + air + '.', width, indent);
   }
@@ -446,7 +449,9 @@ std::string improve_table(const model::Farm& farm,
   return text + '\n' + cautions_text(farm, plan.answer, terminal);
 }
 
-std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& plan) {
+std::string improve_json(const model::Farm& farm,
+                         const solver::ImprovePlan& plan,
+                         model::UnitSystem units) {
   Json object;
   object["format"] = 1;
   object["command"] = "improve";
@@ -457,14 +462,14 @@ std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& pla
     row["rank"] = i + 1;
     row["change"] = plan.changes[i].sentence();
     row["where"] = plan.changes[i].where;
-    row.update(change_json(plan.changes[i]));
+    row.update(change_json(plan.changes[i], units));
     object["changes"].push_back(std::move(row));
   }
   object["pair"] = nullptr;
   if (plan.pair) {
     Json pair;
     pair["changes"] = plan.pair->words;
-    pair.update(change_json(*plan.pair));
+    pair.update(change_json(*plan.pair, units));
     object["pair"] = std::move(pair);
   }
   if (plan.small_changes_asked) {
@@ -477,9 +482,7 @@ std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& pla
       object["sensitivities"].push_back(std::move(row));
     }
   }
-  solver::SteadyAnswer as_asked;
-  as_asked.flags = plan.flags;
-  object["flags"] = flag_list(as_asked);
+  object["flags"] = flag_list(plan.flags, units);
   return json_text(object);
 }
 
@@ -490,8 +493,9 @@ std::string improve_csv(const solver::ImprovePlan& plan) {
   for (std::size_t i = 0; i < plan.changes.size(); ++i) {
     const SolvedChange& change = plan.changes[i];
     std::string flags;
-    for (const solver::Flag& flag : change.new_flags) {
-      flags += fmt::format("{}{} at {}", flags.empty() ? "" : "; ", flag.code, flag.where);
+    for (const solver::Finding& flag : change.new_flags) {
+      flags += fmt::format(
+          "{}{} at {}", flags.empty() ? "" : "; ", solver::word_of(flag.code), flag.where);
     }
     text += csv_line({fmt::format("{}", i + 1),
                       change.sentence(),

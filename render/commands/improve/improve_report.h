@@ -17,7 +17,9 @@ namespace leat::render {
                                         const TableOptions& options,
                                         const Terminal& terminal);
 /// The object of `leat improve --json` (OUTPUT.md).
-[[nodiscard]] std::string improve_json(const model::Farm& farm, const solver::ImprovePlan& plan);
+[[nodiscard]] std::string improve_json(const model::Farm& farm,
+                                       const solver::ImprovePlan& plan,
+                                       model::UnitSystem units);
 /// One row a change; new flags as "code at place", with "; " between.
 [[nodiscard]] std::string improve_csv(const solver::ImprovePlan& plan);
 

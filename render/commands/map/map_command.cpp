@@ -50,7 +50,8 @@ CommandResult map_command(const CommandLine& line, const model::LoadedFarm& load
                                "end it in .geojson or .json")},
                    loaded);
   }
-  const MapRemarks remarks = map_remarks(farm, line.units.value_or(farm.show));
+  const model::UnitSystem units = line.units.value_or(farm.show);
+  const MapRemarks remarks = map_remarks(farm, units);
   if (remarks.places_left_out.size() == farm.places.size()) {
     return failure(line,
                    {problem_of("not-on-map",
@@ -65,7 +66,7 @@ CommandResult map_command(const CommandLine& line, const model::LoadedFarm& load
   CommandResult result;
   result.code = exit_code_of(answer);
   result.err = problems_text(loaded.problems, loaded) + remarks_text(farm, remarks);
-  const std::string text = map_geojson(farm, answer, remarks);
+  const std::string text = map_geojson(farm, answer, remarks, units);
   if (line.output == "-") {
     result.out = text;
     return result;
@@ -74,7 +75,7 @@ CommandResult map_command(const CommandLine& line, const model::LoadedFarm& load
     return failure(line, {problem_of(problem->code, problem->text, problem->hint)}, {});
   }
   if (line.form == OutputForm::Json) {
-    result.out = map_json(farm, answer, remarks, line.output);
+    result.out = map_json(farm, answer, remarks, line.output, units);
   }
   result.err += fmt::format("wrote {}\n", line.output);
   return result;

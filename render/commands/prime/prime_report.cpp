@@ -10,6 +10,7 @@
 #include "render/document/json_text.h"
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
+#include "render/words/finding_sentence.h"
 #include "render/words/findings_text.h"
 #include "render/words/number_text.h"
 #include "solver/prime/prime_words.h"
@@ -41,7 +42,7 @@ std::string heading(const model::Farm& farm,
                       : std::string()),
       width,
       0);
-  return text + '\n' + wrapped(plan.verdict, width, 0);
+  return text + '\n' + wrapped(verdict_text(plan, options.units), width, 0);
 }
 
 TextTable legs_table(const model::Farm& farm,
@@ -195,6 +196,11 @@ std::vector<std::string> step_sentences(const solver::PrimePlan& plan, model::Un
   return sentences;
 }
 
+std::string verdict_text(const solver::PrimePlan& plan, model::UnitSystem units) {
+  return plan.verdict + (plan.refused_for ? sentence_of(*plan.refused_for, units) : "") +
+         plan.verdict_end;
+}
+
 std::vector<TextTable> prime_tables(const model::Farm& farm,
                                     const solver::PrimePlan& plan,
                                     model::UnitSystem units) {
@@ -211,11 +217,15 @@ std::string prime_table(const model::Farm& farm,
   if (!plan.air.empty()) {
     text += table_below(tables.back()) + wrapped(air_key, text_width(terminal), 0);
   }
-  return text + findings_text(plan.answer, options.detail, terminal) + '\n' +
-         cautions_text(farm, plan.answer, terminal);
+  return text +
+         findings_text(
+             plan.answer.flags, {options.units, options.detail, plan.answer.load_case}, terminal) +
+         '\n' + cautions_text(farm, plan.answer, terminal);
 }
 
-std::string prime_json(const model::Farm& farm, const solver::PrimePlan& plan) {
+std::string prime_json(const model::Farm& farm,
+                       const solver::PrimePlan& plan,
+                       model::UnitSystem units) {
   Json object;
   object["format"] = 1;
   object["command"] = "prime";
@@ -234,7 +244,7 @@ std::string prime_json(const model::Farm& farm, const solver::PrimePlan& plan) {
   }
   object["flow_L_s"] = litres(plan.flow_m3_s);
   object["flow_without_foot_valve_L_s"] = litres(plan.flow_without_foot_valve_m3_s);
-  object["flags"] = flag_list(plan.answer);
+  object["flags"] = flag_list(plan.answer.flags, units);
   return json_text(object);
 }
 

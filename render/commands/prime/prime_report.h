@@ -39,6 +39,11 @@ inline constexpr std::string_view air_key =
                                       const Terminal& terminal);
 
 /// The object of `leat prime --json` (keys: OUTPUT.md), ending in a newline.
-[[nodiscard]] std::string prime_json(const model::Farm& farm, const solver::PrimePlan& plan);
+[[nodiscard]] std::string prime_json(const model::Farm& farm,
+                                     const solver::PrimePlan& plan,
+                                     model::UnitSystem units);
+
+/// Why the line holds, cannot hold or needs nothing.
+[[nodiscard]] std::string verdict_text(const solver::PrimePlan& plan, model::UnitSystem units);
 
 }  // namespace leat::render

@@ -19,7 +19,7 @@ std::string as_title(std::string text) {
 
 void add_plan(const Subject& subject, const solver::PrimePlan& plan, Chapter& chapter) {
   chapter.blocks.emplace_back(Subheading{as_title(line_title(subject.farm, plan))});
-  chapter.blocks.emplace_back(Paragraph{plan.verdict});
+  chapter.blocks.emplace_back(Paragraph{verdict_text(plan, subject.units)});
   chapter.blocks.emplace_back(
       Listing{Listing::Kind::Numbered, step_sentences(plan, subject.units)});
   chapter.blocks.emplace_back(Listing{Listing::Kind::Unnumbered, plan.remarks});
@@ -29,7 +29,8 @@ void add_plan(const Subject& subject, const solver::PrimePlan& plan, Chapter& ch
   if (!plan.air.empty()) {
     chapter.blocks.emplace_back(Paragraph{std::string(air_key)});
   }
-  chapter.blocks.emplace_back(Findings{findings_of(plan.answer, Detail::Short)});
+  chapter.blocks.emplace_back(Findings{
+      told_findings(plan.answer.flags, {subject.units, Detail::Short, plan.answer.load_case})});
 }
 
 }  // namespace

@@ -37,7 +37,7 @@ class ReportMaker {
       return std::move(report_);
     }
     report_.flags = report_.answer.flags;
-    report_.amiss = is_amiss(report_.answer);
+    report_.amiss = is_amiss(report_.flags);
     Subject subject{loaded_, farm_, report_.answer, units_, drawing_date()};
     if (is_wanted("season")) {
       run_the_season(subject);
@@ -111,7 +111,7 @@ class ReportMaker {
     }
     if (answer.converged) {
       report_.flags.insert(report_.flags.end(), answer.flags.begin(), answer.flags.end());
-      report_.amiss = report_.amiss || is_amiss(flags_as_answer(answer));
+      report_.amiss = report_.amiss || is_amiss(answer.flags);
     } else if (answer.problems.empty()) {
       model::Diagnostic problem;
       problem.code = "not-solved";

@@ -34,14 +34,13 @@ std::optional<model::Diagnostic> ending_problem(const CommandLine& line) {
 std::string report_json(const model::Farm& farm,
                         const report::Report& made,
                         const std::string& wrote,
-                        const std::string& pdf) {
+                        const std::string& pdf,
+                        model::UnitSystem units) {
   Json object = head_of_answer("report", farm, made.answer);
   object["wrote"] = wrote;
   object["pdf"] = pdf.empty() ? Json(nullptr) : Json(pdf);
   object["chapters"] = made.chapters;
-  solver::SteadyAnswer flagged;
-  flagged.flags = made.flags;
-  object["flags"] = flag_list(flagged);
+  object["flags"] = flag_list(made.flags, units);
   return json_text(object);
 }
 
@@ -103,7 +102,7 @@ CommandResult report_command(const CommandLine& line,
   } else {
     result.code = made.amiss ? ExitCode::Amiss : ExitCode::NothingAmiss;
     if (line.form == OutputForm::Json) {
-      result.out = report_json(farm, made, line.output, pdf);
+      result.out = report_json(farm, made, line.output, pdf, line.units.value_or(farm.show));
     }
   }
   if (line.output == "-") {

@@ -56,7 +56,7 @@ std::string season_text(const CommandLine& line,
                         const Terminal& terminal) {
   switch (line.form) {
     case OutputForm::Json:
-      return season_json(farm, answer);
+      return season_json(farm, answer, line.units.value_or(farm.show));
     case OutputForm::CsvTroughs:
       return season_troughs_csv(farm, answer);
     case OutputForm::CsvTanks:
@@ -113,7 +113,7 @@ CommandResult unsolved(const CommandLine& line,
   }
   CommandResult result = failure(line, answer.problems, loaded);
   if (line.form == OutputForm::Json) {
-    result.out = season_json(*loaded.farm, answer);
+    result.out = season_json(*loaded.farm, answer, line.units.value_or(loaded.farm->show));
   }
   return result;
 }
@@ -125,7 +125,7 @@ std::string spread_text(const CommandLine& line,
                         const Terminal& terminal) {
   switch (line.form) {
     case OutputForm::Json:
-      return season_spread_json(farm, spread);
+      return season_spread_json(farm, spread, line.units.value_or(farm.show));
     case OutputForm::CsvTroughs:
       return season_spread_troughs_csv(farm, spread);
     case OutputForm::CsvTanks:
@@ -185,7 +185,7 @@ CommandResult season_result(const CommandLine& line,
     result = season_picture(line, farm, answer, dates_chosen, terminal);
   }
   if (result.code != ExitCode::Failed) {
-    result.code = exit_code_of(flags_as_answer(answer));
+    result.code = exit_code_of(answer.converged, answer.flags);
   }
   result.err = problems_text(loaded.problems, loaded) + result.err;
   return result;

@@ -95,7 +95,9 @@ Json short_json(const model::Farm& farm, const solver::FirstShort& first) {
 
 }  // namespace
 
-std::string season_json(const model::Farm& farm, const solver::SeasonAnswer& answer) {
+std::string season_json(const model::Farm& farm,
+                        const solver::SeasonAnswer& answer,
+                        model::UnitSystem units) {
   Json object;
   object["format"] = 1;
   object["command"] = "season";
@@ -111,9 +113,7 @@ std::string season_json(const model::Farm& farm, const solver::SeasonAnswer& ans
   object["tanks"] = rows_of(farm, told.tanks, tank_json);
   object["ponds"] = rows_of(farm, told.ponds, pond_json);
   object["first_short"] = rows_of(farm, told.first_short, short_json);
-  solver::SteadyAnswer flagged;
-  flagged.flags = told.flags;
-  object["flags"] = flag_list(flagged);
+  object["flags"] = flag_list(told.flags, units);
   if (!answer.converged) {
     object["problems"] = problem_list(answer.problems);
   }

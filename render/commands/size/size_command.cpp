@@ -77,7 +77,7 @@ std::string plan_text(const CommandLine& line,
                       const solver::SizePlan& plan,
                       const Terminal& terminal) {
   if (line.form == OutputForm::Json) {
-    return size_json(farm, plan);
+    return size_json(farm, plan, line.units.value_or(farm.show));
   }
   if (line.form != OutputForm::Table) {
     return size_csv(farm, plan);

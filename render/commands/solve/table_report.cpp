@@ -271,7 +271,9 @@ std::string solve_table(const model::Farm& farm,
   }
   text += lifters_text(farm, answer, options.units, text_width(terminal));
   text += falling_tanks_text(farm, answer, options.units, text_width(terminal));
-  return text + findings_text(answer, options.detail, terminal) + closing(farm, answer, terminal);
+  return text +
+         findings_text(answer.flags, {options.units, options.detail, answer.load_case}, terminal) +
+         closing(farm, answer, terminal);
 }
 
 std::string iteration_table(const nodal::SolveReport& report) {

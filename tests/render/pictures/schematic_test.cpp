@@ -448,12 +448,12 @@ TEST_CASE("a danger flagged at a place is written there with the case it was fou
           "[schematic]") {
   DrawnFarm drawing = farm_with_a_starved_trough();
   Flag flag;
-  flag.code = "air-in";
+  flag.code = leat::solver::Code::AirIn;
   flag.severity = FlagSeverity::Danger;
   flag.where = "upper";
   flag.load_case = LoadCase::Wide;
   Flag note;
-  note.code = "fast";
+  note.code = leat::solver::Code::Fast;
   note.where = "upper";
   drawing.answer.flags = {flag, note};
   const std::string dot = drawing.drawn(DrawFormat::Dot).bytes;

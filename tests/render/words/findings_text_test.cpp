@@ -11,7 +11,7 @@ namespace leat::render {
 TEST_CASE("pipes whose rating was assumed share one line unless all is asked for") {
   solver::SteadyAnswer answer = sample_answer();
   solver::Flag note;
-  note.code = "rating-assumed";
+  note.code = solver::Code::RatingAssumed;
   note.load_case = solver::LoadCase::Static;
   note.where = "main";
   note.text = "1 in SIDR 15 is sold in several ratings, main gets the lowest";

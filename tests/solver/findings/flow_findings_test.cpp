@@ -31,7 +31,7 @@ pipes:
   l: {from: t, to: low, size: 1 in SIDR 15, length: 100 m}
 )");
   CHECK(farm.place("high").state == PlaceState::Dry);
-  CHECK(farm.flag("below-vapour", "high") == nullptr);
+  CHECK(farm.flag(solver::Code::BelowVapour, "high") == nullptr);
   CHECK(farm.pipe("h").lowest_pressure_Pa.value() >= -100.0);  // dry and open above 97.5 m
 }
 
@@ -48,8 +48,8 @@ pipes:
   l: {from: t, to: low, size: 1 in SIDR 15, length: 100 m,
       valve: {type: gate, shut: yes, at: end}}
 )");
-  CHECK_FALSE(says(farm.text("dry", "high"), "shut"));
-  CHECK(says(farm.text("dry", "high"), "too high: its float stands 5 m above"));
+  CHECK_FALSE(says(farm.text(solver::Code::Dry, "high"), "shut"));
+  CHECK(says(farm.text(solver::Code::Dry, "high"), "too high: its float stands 5 m above"));
 }
 
 TEST_CASE("a summit lowered by what the sentence says is no danger any more") {
@@ -59,13 +59,13 @@ TEST_CASE("a summit lowered by what the sentence says is no danger any more") {
         "pipes: {a: {from: c, to: p, size: 1 in SIDR 15, path: [[0 m, 100 m], [50 m, " +
         level + " m], [100 m, 80 m]]}}\n");
   };
-  const std::string text = at("108").text("parted", "a");
+  const std::string text = at("108").text(solver::Code::Parted, "a");
   const std::string before = "would have to lie ";
   const double lower =
       std::strtod(text.c_str() + text.find(before) + before.size(), nullptr) + 0.01;
   CAPTURE(text);
-  CHECK(at(std::to_string(108.0 - lower)).flag("parted", "a") == nullptr);
-  CHECK(at(std::to_string(108.0 - lower)).flag("near-vapour", "a") == nullptr);
+  CHECK(at(std::to_string(108.0 - lower)).flag(solver::Code::Parted, "a") == nullptr);
+  CHECK(at(std::to_string(108.0 - lower)).flag(solver::Code::NearVapour, "a") == nullptr);
 }
 
 TEST_CASE("a summit too high is why nothing comes over it") {
@@ -76,7 +76,7 @@ troughs: {low: {float: 90 m, need: 0.1 L/s}}
 pipes:
   main: {from: c, to: low, size: 1 in SIDR 15, path: [[0 m, 100 m], [50 m, 115 m], [100 m, 90 m]]}
 )");
-  CHECK_FALSE(says(farm.text("dry", "low"), "nothing that holds water is joined"));
+  CHECK_FALSE(says(farm.text(solver::Code::Dry, "low"), "nothing that holds water is joined"));
   CHECK(farm.pipe("main").lowest_pressure_Pa.value() >= -farm.answer.air_pressure_Pa);
 }
 
@@ -87,7 +87,7 @@ creeks: {c: {surface: 100 m}}
 troughs: {low: {float: 99.8 m, need: 0.1 L/s}}
 pipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 60 m, fittings: [spring check]}}
 )");
-  CHECK(says(farm.text("dry", "low"), "does not open the check on a"));
+  CHECK(says(farm.text(solver::Code::Dry, "low"), "does not open the check on a"));
 }
 
 TEST_CASE("a creek below the pipe's mouth is why nothing comes") {
@@ -97,7 +97,7 @@ creeks: {c: {surface: 98 m}}
 troughs: {low: {float: 90 m, need: 0.1 L/s}}
 pipes: {a: {from: c, to: low, size: 1 in SIDR 15, path: [[0 m, 99 m], [60 m, 90 m]]}}
 )");
-  CHECK_FALSE(says(farm.text("dry", "low"), "nothing that holds water is joined"));
+  CHECK_FALSE(says(farm.text(solver::Code::Dry, "low"), "nothing that holds water is joined"));
 }
 
 TEST_CASE("a spring that has dried up is why nothing comes") {
@@ -112,10 +112,10 @@ pipes:
   l: {from: t, to: low, size: 1 in SIDR 15, length: 100 m}
   pp: {from: t, to: p, size: 1 in SIDR 15, length: 100 m}
 )");
-  CHECK(says(farm.text("dry", "low"), "up yields nothing"));
-  CHECK_FALSE(says(farm.text("dry", "low"), "takes all of it"));
-  CHECK(says(farm.text("drawn-down", "up"), "up yields nothing"));
-  CHECK_FALSE(says(farm.text("dry", "low"), "0 cm above"));
+  CHECK(says(farm.text(solver::Code::Dry, "low"), "up yields nothing"));
+  CHECK_FALSE(says(farm.text(solver::Code::Dry, "low"), "takes all of it"));
+  CHECK(says(farm.text(solver::Code::DrawnDown, "up"), "up yields nothing"));
+  CHECK_FALSE(says(farm.text(solver::Code::Dry, "low"), "0 cm above"));
 }
 
 TEST_CASE("no float far below a dried box is said to stand above the box's water") {
@@ -126,8 +126,8 @@ troughs: {yard: {float: 30 m, need: 1440 L/day}}
 pipes:
   line: {from: box, to: yard, size: 1 in SIDR 15, length: 60 m}
 )");
-  CHECK(says(farm.text("dry", "yard"), "box yields nothing"));
-  CHECK_FALSE(says(farm.text("dry", "yard"), "above the water of box"));
+  CHECK(says(farm.text(solver::Code::Dry, "yard"), "box yields nothing"));
+  CHECK_FALSE(says(farm.text(solver::Code::Dry, "yard"), "above the water of box"));
 }
 
 TEST_CASE("what takes a third of the fall does not take most of it") {
@@ -141,7 +141,7 @@ pipes:
   p2: {from: t1, to: t2, size: 1 in SIDR 15, length: 100 m}
   p3: {from: t2, to: low, size: 1 in SIDR 15, length: 100 m}
 )");
-  CHECK_FALSE(says(farm.text("starved", "low"), "most of the fall"));
+  CHECK_FALSE(says(farm.text(solver::Code::Starved, "low"), "most of the fall"));
 }
 
 TEST_CASE("a regulator that takes most of the fall is named and counted") {
@@ -152,8 +152,8 @@ troughs: {low: {float: 100 m, need: 2 L/s, seat: 12 mm}}
 pipes:
   a: {from: c, to: low, size: 1 in SIDR 15, length: 100 m, regulator: {at: end, set: 20 kPa}}
 )");
-  CHECK(says(farm.text("starved", "low"), "regulator"));
-  CHECK(says(farm.text("starved", "low"), "of the 50 m there is"));
+  CHECK(says(farm.text(solver::Code::Starved, "low"), "regulator"));
+  CHECK(says(farm.text(solver::Code::Starved, "low"), "of the 50 m there is"));
 }
 
 TEST_CASE("fittings that take nearly all are not the pipe's length") {
@@ -163,7 +163,7 @@ creeks: {c: {surface: 100 m}}
 troughs: {low: {float: 95 m, need: 5 L/s}}
 pipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 6 m, fittings: [k 500]}}
 )");
-  CHECK_FALSE(says(farm.text("starved", "low"), "too far for its pipe"));
+  CHECK_FALSE(says(farm.text(solver::Code::Starved, "low"), "too far for its pipe"));
 }
 
 TEST_CASE("a settling tank without water has its level as its head") {
@@ -180,7 +180,7 @@ pipes:
 )");
   CHECK(farm.place("k").head_m.value() == Approx(farm.place("k").level_m.value()));
   // An open float inlet lets air in as any open float does.
-  CHECK(farm.flag("air-in", "t") != nullptr);
+  CHECK(farm.flag(solver::Code::AirIn, "t") != nullptr);
 }
 
 TEST_CASE("below an opened tee the pipe runs part full and never under vacuum") {
@@ -260,7 +260,7 @@ pipes:
   a: {from: c, to: end, size: 1 in SIDR 15, vents: [{at: 50 m, top: 92 m}],
       path: [[0 m, 99 m], [50 m, 85 m], [90 m, 80 m]]}
 )");
-  CHECK(farm.flag("spills", "a") != nullptr);
+  CHECK(farm.flag(solver::Code::Spills, "a") != nullptr);
 }
 
 TEST_CASE("a still place is given exactly nothing") {

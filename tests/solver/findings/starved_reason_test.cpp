@@ -41,7 +41,7 @@ pipes:
   b: {from: t, to: hill, size: 1 in SIDR 15, length: 60 m}
   c: {from: t, to: low, size: 1 in SIDR 15, length: 60 m}
 )");
-  const std::string text = farm.text("dry", "hill");
+  const std::string text = farm.text(solver::Code::Dry, "hill");
   CAPTURE(farm.flags());
   CHECK(says(text, "too high: its float stands 3.2 m above the highest water that can reach it"));
   CHECK(says(text, "hill trough gets nothing of the 6 L/min it needs"));
@@ -62,7 +62,7 @@ pipes:
   b: {from: gate tee, to: north, size: 3/4 in SIDR 15, length: 100 ft}
   l: {from: gate tee, to: low, size: 1-1/4 in SIDR 15, length: 100 ft}
 )");
-  const std::string text = farm.text("dry", "north");
+  const std::string text = farm.text(solver::Code::Dry, "north");
   CAPTURE(text);
   REQUIRE(says(text, "its float stands"));
   CHECK(says(text, "above the running grade line at gate tee"));
@@ -78,7 +78,7 @@ creeks: {c: {surface: 100 m}}
 troughs: {far: {float: 90 m, need: 0.5 L/s}}
 pipes: {a: {from: c, to: far, size: 3/4 in SIDR 15, length: 800 m}}
 )");
-  const std::string text = farm.text("starved", "far");
+  const std::string text = farm.text(solver::Code::Starved, "far");
   CAPTURE(text);
   CHECK(says(text, "too far for its pipe: 800 m of 3/4 in SIDR 15 in a"));
   CHECK(says(text, "of the 10 m there is"));
@@ -86,8 +86,9 @@ pipes: {a: {from: c, to: far, size: 3/4 in SIDR 15, length: 800 m}}
         Approx(farm.pipe("a").head_loss_m.value()).margin(0.006));
   CHECK(farm.pipe("a").head_loss_m.value() > 5.0);
   CHECK(farm.place("far").state == PlaceState::Starved);
-  CHECK(farm.flag("starved", "far")->value.value() == Approx(farm.place("far").met.value()));
-  CHECK(farm.flag("starved", "far")->limit.value() == 1.0);
+  CHECK(farm.flag(solver::Code::Starved, "far")->value.value() ==
+        Approx(farm.place("far").met.value()));
+  CHECK(farm.flag(solver::Code::Starved, "far")->limit.value() == 1.0);
 }
 
 TEST_CASE("a spring that gives all it has is named with its yield") {
@@ -100,7 +101,7 @@ pipes: {a: {from: upper, to: north, size: 1 in SIDR 15, length: 300 ft}}
 )");
   // Between August and July no yield was measured: the lower stands for them, so that all months
   // but July are equally dry and the first is taken.
-  const std::string text = farm.text("starved", "north");
+  const std::string text = farm.text(solver::Code::Starved, "north");
   CAPTURE(text);
   CHECK(says(text, "north trough gets 0.9 of the 2.4 gal/min it needs"));
   CHECK(says(text, "spring short: upper yields 0.9 gal/min and the line takes all of it"));
@@ -118,7 +119,7 @@ pipes:
   b: {from: two, to: t, size: 1 in SIDR 15, length: 60 m}
   l: {from: t, to: low, size: 1 in SIDR 15, length: 60 m}
 )");
-  const std::string text = farm.text("starved", "low");
+  const std::string text = farm.text(solver::Code::Starved, "low");
   CHECK(says(text, "springs short: the 2 that feed it yield 9 L/min together"));
   CHECK(farm.place("low").delivered_m3_s == Approx(litres(0.15)));
 }
@@ -132,7 +133,7 @@ TEST_CASE("a valve part open that takes most of the fall is named with its openi
         open + "}}}\n");
   };
   const SolvedFarm tight = with_opening("40 %");
-  const std::string text = tight.text("starved", "low");
+  const std::string text = tight.text(solver::Code::Starved, "low");
   CAPTURE(text);
   CHECK(says(text, "the valve on a, only 40 % open, takes most of the fall"));
   CHECK(figure_before(text, " m of the 5 m") > 2.5);
@@ -149,10 +150,10 @@ pipes:
   a: {from: c, to: t, size: 1 in SIDR 15, length: 60 m, valve: {type: ball, shut: yes, at: start}}
   b: {from: t, to: low, size: 1 in SIDR 15, length: 60 m}
 )");
-  CHECK(says(farm.text("dry", "low"), "the valve on a is shut"));
+  CHECK(says(farm.text(solver::Code::Dry, "low"), "the valve on a is shut"));
   CHECK_FALSE(farm.place("low").head_m);
   CHECK_FALSE(farm.place("t").head_m);
-  CHECK(farm.flag("cut-off", "t") != nullptr);
+  CHECK(farm.flag(solver::Code::CutOff, "t") != nullptr);
   CHECK(farm.place("t").state == PlaceState::Dry);
 }
 
@@ -166,7 +167,7 @@ pipes:
   a: {from: t, to: p, size: 1 in SIDR 15, length: 60 m, fittings: [swing check]}
   b: {from: t, to: low, size: 1 in SIDR 15, length: 60 m}
 )");
-  CHECK(says(farm.text("dry", "low"), "the one-way on a lets no water come this way"));
+  CHECK(says(farm.text(solver::Code::Dry, "low"), "the one-way on a lets no water come this way"));
   CHECK(farm.pipe("a").flow_m3_s == 0.0);
 }
 
@@ -182,7 +183,7 @@ pipes:
   b: {from: t, to: end, size: 1 in SIDR 15, length: 40 m}
   c: {from: t, to: low, size: 1 in SIDR 15, length: 40 m}
 )");
-  CHECK(says(farm.text("dry", "low"),
+  CHECK(says(farm.text(solver::Code::Dry, "low"),
              "the siphon a has broken: up drew down to its intake, 1.3 m below the high point"));
 }
 
@@ -193,7 +194,7 @@ creeks: {c: {surface: 100 m}}
 troughs: {low: {float: 95 m, need: 1 L/s, seat: 6 mm}}
 pipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 60 m}}
 )");
-  const std::string text = farm.text("starved", "low");
+  const std::string text = farm.text(solver::Code::Starved, "low");
   CAPTURE(text);
   CHECK(says(text, "the float's seat is too small: at 6.0 mm it takes most of the fall"));
   const double seat_m = farm.place("low").head_m.value() - 95.0;
@@ -211,8 +212,8 @@ creeks: {c: {surface: 100 m}}
 troughs: {low: {float: 95 m, need: 0.1 L/s}}
 pipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 60 m}}
 )");
-  CHECK(farm.flag("starved", "low") == nullptr);
-  CHECK(farm.flag("dry", "low") == nullptr);
+  CHECK(farm.flag(solver::Code::Starved, "low") == nullptr);
+  CHECK(farm.flag(solver::Code::Dry, "low") == nullptr);
   CHECK(farm.place("low").met.value() == Approx(1.0));
   CHECK(farm.place("low").state == PlaceState::Ok);
   CHECK(farm.place("low").delivered_m3_s == Approx(litres(0.1)));
@@ -225,8 +226,8 @@ creeks: {c: {surface: 100 m}}
 outlets: {garden: {level: 95 m, wished: 2 L/s}}
 pipes: {a: {from: c, to: garden, size: 3/4 in SIDR 15, length: 200 m}}
 )");
-  CHECK(says(farm.text("starved", "garden"), "garden outlet gets"));
-  CHECK(says(farm.text("starved", "garden"), "of the 120 L/min wished for"));
+  CHECK(says(farm.text(solver::Code::Starved, "garden"), "garden outlet gets"));
+  CHECK(says(farm.text(solver::Code::Starved, "garden"), "of the 120 L/min wished for"));
 }
 
 }  // namespace leat::tests

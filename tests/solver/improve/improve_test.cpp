@@ -315,7 +315,7 @@ TEST_CASE("a caution that a change makes a danger is a new danger, the same caut
   const auto outcome_with = [](FlagSeverity severity) {
     Outcome outcome;
     Flag flag;
-    flag.code = "collapse";
+    flag.code = solver::Code::Collapse;
     flag.where = "main";
     flag.severity = severity;
     outcome.flags = {flag};

@@ -113,7 +113,7 @@ weather: {tmin: -8 C, tmax: 1 C}
   CHECK(answer.balance.spilled_m3 >= ram.wasted_m3);
   bool told = false;
   for (const solver::Flag& flag : answer.flags) {
-    told = told || flag.code == "freezes";
+    told = told || flag.code == solver::Code::Freezes;
   }
   bool nights = false;
   for (const std::string& note : answer.notes) {

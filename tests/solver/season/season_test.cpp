@@ -45,7 +45,7 @@ pipes:
 }
 
 const solver::Flag* flag_of(const SeasonAnswer& answer,
-                            const std::string& code,
+                            solver::Code code,
                             const std::string& where) {
   for (const solver::Flag& flag : answer.flags) {
     if (flag.code == code && flag.where == where) {
@@ -147,8 +147,8 @@ pipes:
   CHECK(high.met_by_hour[0][19] < 0.2);
   CHECK(high.first_dry == model::Date{2026, 8, 1});
   CHECK_FALSE(high.months.at(0).reason.empty());
-  CHECK(flag_of(answer, "starved", "high") != nullptr);
-  CHECK(flag_of(answer, "starved", "low") == nullptr);
+  CHECK(flag_of(answer, solver::Code::Starved, "high") != nullptr);
+  CHECK(flag_of(answer, solver::Code::Starved, "low") == nullptr);
   // Dry hours are unmet volume over the need's rate.
   const solver::MonthAtTrough& month = high.months.at(0);
   CHECK(month.dry_h == Approx((month.need_m3 - month.got_m3) / 0.1).epsilon(1e-6));
@@ -201,8 +201,8 @@ pipes:
   CHECK((answer.broken[0].on < model::Date{2026, 7, 15}));
   CHECK(answer.troughs.at(0).months.at(11).got_m3 == Approx(0.0).margin(1e-9));
   CHECK(answer.troughs.at(0).months.at(11).reason.find("has broken") != std::string::npos);
-  REQUIRE(flag_of(answer, "breaks", "spring") != nullptr);
-  CHECK(flag_of(answer, "breaks", "spring")->severity == solver::FlagSeverity::Danger);
+  REQUIRE(flag_of(answer, solver::Code::Breaks, "spring") != nullptr);
+  CHECK(flag_of(answer, solver::Code::Breaks, "spring")->severity == solver::FlagSeverity::Danger);
 }
 
 TEST_CASE("where a spring is dry all season the first month is told, and its reason once",
@@ -220,7 +220,7 @@ TEST_CASE("where a spring is dry all season the first month is told, and its rea
   REQUIRE(answer.converged);
   CHECK(answer.troughs.at(0).months.at(1).reason == "box gives nothing, 1.44 m3 a day are wanted");
   const auto dry = std::find_if(answer.flags.begin(), answer.flags.end(), [](const auto& flag) {
-    return flag.code == "dry";
+    return flag.code == solver::Code::Dry;
   });
   REQUIRE(dry != answer.flags.end());
   CHECK(dry->text.rfind("yard gets nothing in Jan 2026, ", 0) == 0);
@@ -248,8 +248,9 @@ breaks: {north: 2026-08-10}
   CHECK(answer.troughs.at(0).months.at(0).met.value() > 0.999);
   // 22 days of all that the spring yields, less what north drinks and its freeboard.
   CHECK(answer.balance.spilled_m3 == Approx(22 * (14.4 - 0.4)).epsilon(0.01));
-  REQUIRE(flag_of(answer, "spills", "north") != nullptr);
-  CHECK(flag_of(answer, "spills", "north")->text.find("2026-08-10") != std::string::npos);
+  REQUIRE(flag_of(answer, solver::Code::Spills, "north") != nullptr);
+  CHECK(flag_of(answer, solver::Code::Spills, "north")->text.find("2026-08-10") !=
+        std::string::npos);
 }
 
 TEST_CASE("as a spring falls the troughs go short from the highest down", "[season]") {

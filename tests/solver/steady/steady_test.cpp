@@ -61,8 +61,8 @@ TEST_CASE("with every float wide open the low trough takes more and the high one
   CHECK(farm.place("low").delivered_m3_s > litres(0.5));
   CHECK(farm.place("low").met.value() == 1.0);
   CHECK(farm.place("high").met.value() < 0.005);
-  REQUIRE(farm.flag("dry", "high") != nullptr);
-  CHECK(farm.flag("dry", "high")->load_case == LoadCase::Wide);
+  REQUIRE(farm.flag(solver::Code::Dry, "high") != nullptr);
+  CHECK(farm.flag(solver::Code::Dry, "high")->load_case == LoadCase::Wide);
 }
 
 TEST_CASE("a float that hangs open starves the trough above it and tells what is lost") {
@@ -170,8 +170,8 @@ springs: {up: {overflow: 100 m, yield: 0.5 L/s}}
 troughs: {low: {float: 90 m, need: 0.2 L/s}}
 pipes: {a: {from: up, to: low, size: 1 in SIDR 15, length: 60 m}}
 )";
-  CHECK(solved(text).text("spills", "up") == "up spills 18 L/min");
-  CHECK(solved(text, options).text("spills", "up") == "up spills 4.76 gal/min");
+  CHECK(solved(text).text(solver::Code::Spills, "up") == "up spills 18 L/min");
+  CHECK(solved(text, options).text(solver::Code::Spills, "up") == "up spills 4.76 gal/min");
 }
 
 }  // namespace leat::tests

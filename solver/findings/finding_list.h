@@ -11,17 +11,17 @@ namespace leat::solver {
 /// Which figure of two is the worse one.
 enum class Worse { Higher, Lower };
 
-class FlagList {
+class FindingList {
  public:
   /// Adds a finding, unless one of that code and place is there that is as bad or worse: by
   /// severity, then by its figure. The figures of one code are compared as `worse` says.
-  void raise(Flag flag, Worse worse = Worse::Higher);
+  void raise(Finding finding, Worse worse = Worse::Higher);
 
   /// The findings, worst first, and of those as bad as each other in the order raised.
-  [[nodiscard]] std::vector<Flag> sorted() &&;
+  [[nodiscard]] std::vector<Finding> sorted() &&;
 
  private:
-  std::vector<Flag> flags_;
+  std::vector<Finding> findings_;
 };
 
 }  // namespace leat::solver

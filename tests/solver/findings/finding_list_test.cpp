@@ -18,7 +18,7 @@ namespace {
 
 Flag found(FlagSeverity severity, double value, LoadCase load_case, const char* where = "a") {
   Flag flag;
-  flag.code = "collapse";
+  flag.code = solver::Code::Collapse;
   flag.severity = severity;
   flag.where = where;
   flag.value = value;
