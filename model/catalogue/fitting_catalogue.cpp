@@ -108,6 +108,7 @@ CatalogueFitting one_way(CatalogueFitting fitting) {
 
 CatalogueFitting foot_valve(std::string name, double n, double lifting_n, std::string source) {
   CatalogueFitting fitting = one_way(by_n(std::move(name), n, std::move(source)));
+  fitting.foot_valve = true;
   fitting.lifting_n = lifting_n;
   fitting.default_place = Placement::Where::Start;
   return fitting;
@@ -208,6 +209,11 @@ const CatalogueFitting* find_fitting(std::string_view name) {
     }
   }
   return nullptr;
+}
+
+bool is_foot_valve(const Fitting& fitting) {
+  const CatalogueFitting* const row = find_fitting(fitting.name);
+  return row != nullptr && row->foot_valve;
 }
 
 double ft_of_bore(Length bore) {

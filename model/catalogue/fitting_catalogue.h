@@ -18,6 +18,7 @@ struct CatalogueFitting {
   std::optional<double> k;
   std::optional<double> n_ft;
   bool one_way = false;
+  bool foot_valve = false;          // holds the water of a line at its inlet
   std::optional<double> lifting_n;  // foot valves: lifting velocity [ft/s] = n sqrt(v), see source
   Length opening_head;              // spring checks
   Placement::Where default_place = Placement::Where::Spread;
@@ -31,6 +32,9 @@ struct CatalogueFitting {
 /// holds BORE ("contraction from BORE", "expansion to BORE") are listed, never found: their K needs
 /// the bore the user wrote (contraction_k, expansion_k).
 [[nodiscard]] const CatalogueFitting* find_fitting(std::string_view name);
+
+/// Whether a fitting of a farm is one of the catalogue's foot valves.
+[[nodiscard]] bool is_foot_valve(const Fitting& fitting);
 
 /// Friction factor of fully rough flow used with n fT, by bore: the C1 row (Crane TP-410, A-26) at
 /// bores 15.8 .. 77.9 mm, straight between, constant outside.

@@ -180,7 +180,7 @@ class Splicer {
       lines += fmt::format("{}{}: {}{}",
                            before,
                            yaml_scalar(place.name),
-                           level_scalar(std::get<Tee>(place.data).elevation, laid_.show),
+                           level_scalar(level_of(place, std::nullopt), laid_.show),
                            behind);
     }
     return lines;
@@ -203,15 +203,6 @@ double summed_k(const Pipe& pipe) {
     sum += fitting.count * fitting.loss_coefficient;
   }
   return sum;
-}
-
-const Place* place_named(const Farm& farm, const std::string& name) {
-  for (const Place& place : farm.places) {
-    if (place.name == name) {
-      return &place;
-    }
-  }
-  return nullptr;
 }
 
 const Pipe* pipe_named(const Farm& farm, const std::string& name) {
@@ -252,13 +243,13 @@ std::optional<std::string> first_difference(const Farm& farm, const Farm& other)
     return "the number of places or pipes";
   }
   for (const Place& place : farm.places) {
-    const Place* const beside = place_named(other, place.name);
-    if (beside == nullptr || beside->data.index() != place.data.index()) {
+    const std::optional<std::size_t> there = place_named(other, place.name);
+    if (!there || !is_same_kind(place, other.places[*there])) {
       return fmt::format("place '{}'", place.name);
     }
-    const auto* const tee = std::get_if<Tee>(&place.data);
-    if (tee != nullptr &&
-        std::abs(in_metres(tee->elevation - std::get<Tee>(beside->data).elevation)) > same_m) {
+    if (is_tee(place) &&
+        std::abs(in_metres(level_of(place, std::nullopt) -
+                           level_of(other.places[*there], std::nullopt))) > same_m) {
       return fmt::format("the level of '{}'", place.name);
     }
   }

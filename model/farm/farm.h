@@ -5,20 +5,23 @@
 #include <cstddef>
 #include <optional>
 #include <string>
-#include <utility>
-#include <variant>
+#include <string_view>
 #include <vector>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/clock_range.h"
+#include "model/farm/date.h"
 #include "model/farm/map_position.h"
 #include "model/farm/month_series.h"
+#include "model/farm/place.h"
+#include "model/farm/pond.h"
+#include "model/farm/pump_and_ram.h"
 #include "model/farm/records.h"
+#include "model/farm/weather.h"
 #include "model/quantity/quantity.h"
+#include "model/quantity/unit_system.h"
 #include "model/text/source_position.h"
 
 namespace leat::model {
-
-enum class UnitSystem { Us, Metric };
 
 /// Air and water at the farm.
 struct Site {
@@ -28,112 +31,6 @@ struct Site {
   std::optional<Pressure> air_pressure;          // absolute; from the altitude when absent
   std::optional<double> latitude_degrees;
   std::optional<MapDegrees> map_origin;  // of places told as [x, y]
-};
-
-/// Some head of one kind of stock.
-struct HerdEntry {
-  std::string animal;  // catalogue name (herd_catalogue.h)
-  MonthSeries<Heads> heads;
-};
-
-/// Nothing was said about what stock drink here.
-struct NoNeed {};
-/// A rate while stock drink.
-struct RateNeed {
-  MonthSeries<Flow> rate;
-};
-/// An amount a day, taken within the trough's hours.
-struct DailyNeed {
-  MonthSeries<Volume> per_day;
-};
-/// So many head of stock; the amount a day comes from the catalogue.
-struct HerdNeed {
-  std::vector<HerdEntry> herd;
-};
-using Need = std::variant<NoNeed, RateNeed, DailyNeed, HerdNeed>;
-
-/// A spring box: holds its overflow level while the pipe takes less than the yield.
-struct Spring {
-  Elevation overflow;
-  Elevation intake;
-  MonthSeries<Flow> yield;
-  std::vector<Dated<Flow>> yield_record;  // where `yield` came from a CSV file; dates rise
-  bool intake_assumed = false;  // not given: the paths of the spring's pipes say where they start
-};
-
-/// A creek or a pool in it: a surface whose level the farm does not change.
-struct Creek {
-  MonthSeries<Elevation> surface;
-  std::optional<Elevation> intake;
-  std::optional<MonthSeries<Flow>> flow;   // what the creek carries
-  std::optional<MonthSeries<Flow>> spare;  // what may be taken
-  // Where a key names a CSV file: what was measured, dates rising. The month maps above follow.
-  std::vector<Dated<Elevation>> surface_record;
-  std::vector<Dated<Flow>> yield_record;  // of `flow`
-  std::vector<Dated<Flow>> spare_record;
-};
-
-/// A pond: for one moment of steady flow, a surface; over a season, a store.
-struct Pond {
-  MonthSeries<Elevation> surface;
-  std::vector<Dated<Elevation>> surface_record;  // where `surface` names a CSV file; dates rise
-  std::optional<Elevation> intake;
-  PondShape shape;
-  std::optional<Elevation> spills;
-  Seepage seepage;
-  std::optional<Catchment> catchment;
-  HerdNeed stock;  // what drinks from the pond itself; empty: none
-};
-
-/// A tank. Its level is given, or `settles` and is found by the solver.
-struct Tank {
-  Elevation floor;
-  Length full;   // depth when full, above the floor
-  Length depth;  // depth now; equals `full` unless given; meaningless when `settles`
-  bool settles = false;
-  std::optional<Area> area;           // plan area, from diameter, area or volume / full
-  std::optional<Length> float_inlet;  // depth at which the float inlet shuts
-  std::optional<Elevation> intake;
-};
-
-enum class TroughEntry { AboveWater, UnderWater };
-
-struct Trough {
-  Elevation float_level;  // level of the float valve's outlet
-  Need need;
-  Duration within = hours(24.0);
-  std::vector<ClockRange> drinks;                   // hours of the day; empty: unsaid
-  std::optional<Length> seat;                       // bore of the float valve's seat
-  std::optional<std::pair<Flow, Pressure>> passes;  // instead of a seat: flow at a pressure
-  double discharge_coefficient = 0.60;
-  std::optional<Pressure> closes_against;
-  Duration closes_in = seconds(5.0);
-  std::optional<Volume> holds;
-  TroughEntry enters = TroughEntry::AboveWater;
-};
-
-struct Outlet {
-  Elevation level;
-  std::optional<MonthSeries<Flow>> wished;
-  std::optional<Length> opening;  // bore of an orifice at the end; the pipe's own bore when absent
-  double discharge_coefficient = 0.61;
-  bool household = false;
-};
-
-struct Tee {
-  Elevation elevation;
-  bool leaks = false;
-};
-
-using PlaceData = std::variant<Spring, Creek, Pond, Tank, Trough, Outlet, Tee>;
-
-/// A place by name; the order of `Farm::places` is that of the file.
-struct Place {
-  std::string name;
-  PlaceData data;
-  SourcePosition position;  // of the name in the file
-  std::optional<MapPosition> map = {};
-  Instrument surveyed_with = Instrument::Unsaid;  // its level; Unsaid: as the farm
 };
 
 /// Where along a pipe a thing sits.
@@ -225,6 +122,13 @@ struct Pipe {
   SourcePosition position;
 };
 
+/// A float valve that stays open from a day on.
+struct FloatBreak {
+  std::size_t place = 0;  // index into Farm::places: a trough, or a tank with a float inlet
+  Date on;
+  SourcePosition position;
+};
+
 /// A key that belongs to a later capability and would change what `solve` computes.
 struct UnsolvedKey {
   std::string what;  // "pump 'hill pump'", "size: choose on pipe 'north run'"
@@ -254,11 +158,8 @@ struct Farm {
   std::vector<std::string> notes;  // what was assumed while reading, one sentence each
 };
 
-/// The word for the kind of a place: "spring", "creek", "pond", "tank", "trough", "outlet", "tee".
-[[nodiscard]] const char* kind_word(const Place& place);
-
-/// Whether the place is a body of open water: spring box, creek, pond or tank.
-[[nodiscard]] bool is_open_water(const Place& place);
+/// The place of that name, by its index.
+[[nodiscard]] std::optional<std::size_t> place_named(const Farm& farm, std::string_view name);
 
 /// Level of a pipe's two ends [points on the datum], by FORMAT.md: `ends`, then the path's first or
 /// last point, then the place's own level or intake. For a trough or an outlet the place's level.

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 #include "model/quantity/quantity.h"
 #include "model/text/source_position.h"
 

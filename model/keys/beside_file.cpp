@@ -20,11 +20,11 @@ std::string name_beside(std::string_view name, const std::string& file) {
 
 std::optional<BesideFile> read_beside(const YamlNode& node,
                                       std::string_view what,
-                                      Reading& reading) {
-  const std::string name = name_beside(node.text, reading.problems.file_of(node.position));
+                                      LoadContext& context) {
+  const std::string name = name_beside(node.text, context.problems.file_of(node.position));
   auto found = read_file_text(name);
   if (const auto* const unreadable = std::get_if<Unreadable>(&found)) {
-    reading.problems.add(
+    context.problems.add(
         "unreadable",
         node.position,
         fmt::format("{}: '{}' cannot be read: {}", what, node.text, unreadable->why),

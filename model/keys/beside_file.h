@@ -24,6 +24,6 @@ struct BesideFile {
 /// Reads the file a value names, from the folder of the file it stands in (code unreadable).
 [[nodiscard]] std::optional<BesideFile> read_beside(const YamlNode& node,
                                                     std::string_view what,
-                                                    Reading& reading);
+                                                    LoadContext& context);
 
 }  // namespace leat::model

@@ -9,10 +9,10 @@
 #include <utility>
 #include <vector>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 #include "model/keys/beside_file.h"
+#include "model/keys/csv_file.h"
 #include "model/keys/month_map_reader.h"
-#include "model/text/csv_lines.h"
 
 namespace leat::model {
 
@@ -134,24 +134,24 @@ template <class Value>
     const RecordKind<Value>& kind,
     MonthTakes takes,
     GapRule rule,
-    Reading& reading,
+    LoadContext& context,
     std::vector<Dated<Value>>& record) {
   if (!names_csv(node)) {
     const auto read_one = [&](const YamlNode& value, const std::string& value_what) {
-      return read_within(value, value_what, kind.parse, kind.range, reading.problems);
+      return read_within(value, value_what, kind.parse, kind.range, context.problems);
     };
-    return read_months_with<Value>(node, what, read_one, rule, reading);
+    return read_months_with<Value>(node, what, read_one, rule, context);
   }
-  const auto file = read_beside(node, what, reading);
-  auto found = file ? read_record_csv(file->text, file->name, kind, reading.problems)
+  const auto file = read_beside(node, what, context);
+  auto found = file ? read_record_csv(file->text, file->name, kind, context.problems)
                     : std::optional<std::vector<Dated<Value>>>();
   if (!found) {
     return std::nullopt;
   }
   record = std::move(*found);
   MonthSeries<Value> series = months_of_record(record, takes, rule);
-  note_record(takes, what, reading.notes);
-  note_assumed_months(series.assumed, rule, what, reading.notes);
+  note_record(takes, what, context.notes);
+  note_assumed_months(series.assumed, rule, what, context.notes);
   return series;
 }
 

@@ -14,7 +14,7 @@
 #include "model/keys/name_registry.h"
 #include "model/keys/pipe_reader.h"
 #include "model/keys/place_reader.h"
-#include "model/keys/pond_keys.h"
+#include "model/keys/pond.h"
 #include "model/keys/price_reader.h"
 #include "model/keys/pump_ram_keys.h"
 #include "model/keys/site_reader.h"
@@ -39,7 +39,7 @@ class FarmReader {
   FarmReader(const WholeTree& tree, ProblemList& problems)
       : root_(tree.root),
         problems_(problems),
-        reading_{problems, farm_.notes, farm_.unsolved},
+        context_{problems, farm_.notes, farm_.unsolved},
         top_(root_, Subject{"the file", SourcePosition{1, 1}}, top_keys, problems) {
     for (const auto& [name, position] : tree.removed) {
       names_.mark_removed(name, position);
@@ -69,7 +69,7 @@ class FarmReader {
   const YamlNode& root_;
   ProblemList& problems_;
   Farm farm_;
-  Reading reading_;
+  LoadContext context_;
   MapReader top_;
   NameRegistry names_;
   std::vector<bool> sound_places_;
@@ -106,11 +106,11 @@ void FarmReader::read_header() {
     }
   }
   if (const YamlNode* const value = top_.find("site")) {
-    farm_.site = read_site(*value, top_.position_of("site"), reading_);
+    farm_.site = read_site(*value, top_.position_of("site"), context_);
   }
   if (const YamlNode* const value = top_.find("weather")) {
     const std::size_t before = problems_.count();
-    read_weather(*value, top_.position_of("weather"), farm_, reading_);
+    read_weather(*value, top_.position_of("weather"), farm_, context_);
     weather_sound_ = problems_.count() == before;
   }
 }
@@ -131,7 +131,7 @@ void FarmReader::read_places() {
                                place.position,
                                problems_) &&
                     all_joined_;
-      farm_.places.push_back(read_place(*kind, place, reading_));
+      farm_.places.push_back(read_place(*kind, place, context_));
       sound_places_.push_back(problems_.count() == before);
     }
   }
@@ -145,7 +145,7 @@ void FarmReader::read_pipes() {
     return;
   }
   farm_.pipes.reserve(pipes->entries.size());
-  PipeReader reader(farm_, names_, reading_);
+  PipeReader reader(farm_, names_, context_);
   for (const YamlEntry& entry : pipes->entries) {
     const bool named = names_.add(
         NameRegistry::Kind::Pipe, farm_.pipes.size(), entry.key, entry.position, problems_);
@@ -177,20 +177,20 @@ void FarmReader::read_the_rest() {
   if (const YamlNode* const pumps = section("pumps")) {
     for (const YamlEntry& entry : pumps->entries) {
       (void)names_.add(NameRegistry::Kind::Pump, 0, entry.key, entry.position, problems_);
-      read_pump(entry, names_, farm_, joins_, reading_);
+      read_pump(entry, names_, farm_, joins_, context_);
     }
   }
   if (const YamlNode* const rams = section("rams")) {
     for (const YamlEntry& entry : rams->entries) {
       (void)names_.add(NameRegistry::Kind::Ram, 0, entry.key, entry.position, problems_);
-      read_ram(entry, names_, farm_, joins_, reading_);
+      read_ram(entry, names_, farm_, joins_, context_);
     }
   }
   if (const YamlNode* const breaks = top_.find("breaks")) {
-    read_breaks(*breaks, names_, farm_, reading_);
+    read_breaks(*breaks, names_, farm_, context_);
   }
   if (const YamlNode* const measured = top_.find("measured")) {
-    read_measured(*measured, names_, farm_, reading_);
+    read_measured(*measured, names_, farm_, context_);
   }
   if (const YamlNode* const prices = top_.find("prices")) {
     read_prices(*prices, farm_, problems_);

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "model/farm/farm.h"
+#include "model/keys/load_context.h"
 #include "model/text/problem_list.h"
 #include "model/text/yaml_tree.h"
 
@@ -19,13 +19,6 @@ struct Subject {
 
   /// "float of trough 'north'".
   [[nodiscard]] std::string part(std::string_view key) const;
-};
-
-/// Everything a reader needs besides the values: where problems go, and what was assumed.
-struct Reading {
-  ProblemList& problems;
-  std::vector<std::string>& notes;
-  std::vector<UnsolvedKey>& unsolved;
 };
 
 /// One map of the file, checked against the keys it may have.

@@ -5,23 +5,12 @@
 
 #include <fmt/format.h>
 
+#include "model/keys/instrument_words.h"
 #include "model/keys/value_reader.h"
 
 namespace leat::model {
 namespace {
 
-constexpr std::array<Word<Instrument>, 6> instruments = {
-    {{"bucket", Instrument::Bucket},
-     {"gauge", Instrument::Gauge},
-     {"hand level", Instrument::HandLevel},
-     {"builder's level", Instrument::BuildersLevel},
-     {"water level", Instrument::WaterLevel},
-     {"phone", Instrument::Phone}}};
-constexpr std::array<Word<Instrument>, 4> survey_instruments = {
-    {{"hand level", Instrument::HandLevel},
-     {"builder's level", Instrument::BuildersLevel},
-     {"water level", Instrument::WaterLevel},
-     {"phone", Instrument::Phone}}};
 constexpr std::array<std::string_view, 3> kind_keys = {"flow", "pressure", "level"};
 
 /// One value, or a list of repeats.
@@ -119,7 +108,7 @@ void read_instrument(const MapReader& map, Measurement& measured, ProblemList& p
   if (value == nullptr) {
     return;
   }
-  const auto instrument = read_word(*value, map.part("with"), instruments, problems);
+  const auto instrument = read_word(*value, map.part("with"), instrument_words, problems);
   set_if(measured.with, instrument);
   if (instrument && !suits(measured.kind, *instrument)) {
     const std::string_view kind = kind_keys[static_cast<std::size_t>(measured.kind)];
@@ -199,11 +188,14 @@ std::optional<Date> read_date(const YamlNode& node,
 std::optional<Instrument> read_survey_instrument(const YamlNode& node,
                                                  std::string_view what,
                                                  ProblemList& problems) {
-  return read_word(node, what, survey_instruments, problems);
+  return read_word(node, what, survey_instrument_words, problems);
 }
 
-void read_measured(const YamlNode& node, const NameRegistry& names, Farm& farm, Reading& reading) {
-  ProblemList& problems = reading.problems;
+void read_measured(const YamlNode& node,
+                   const NameRegistry& names,
+                   Farm& farm,
+                   LoadContext& context) {
+  ProblemList& problems = context.problems;
   if (node.kind != YamlNode::Kind::List) {
     report_wrong_shape(node, "measured", "a list, each line starting with '- ', is", problems);
     return;
@@ -225,7 +217,7 @@ double filling_time_s(std::string_view flow) {
 }
 
 std::string_view word_of(Instrument instrument) {
-  for (const Word<Instrument>& word : instruments) {
+  for (const Word<Instrument>& word : instrument_words) {
     if (word.second == instrument) {
       return word.first;
     }

@@ -26,7 +26,10 @@ namespace leat::model {
 /// `farm.measured`. Codes: unknown-place, missing-key, contradictory, not-a-date, unknown-word,
 /// wrong-instrument, measures-nothing (what no such place has: a tee's flow, open water's
 /// pressure).
-void read_measured(const YamlNode& node, const NameRegistry& names, Farm& farm, Reading& reading);
+void read_measured(const YamlNode& node,
+                   const NameRegistry& names,
+                   Farm& farm,
+                   LoadContext& context);
 
 /// The time a flow written as VOLUME in TIME took to fill [s], 0 for any other.
 [[nodiscard]] double filling_time_s(std::string_view flow);

@@ -57,17 +57,17 @@ template <class Value, class ReadOne>
                                                                  std::string_view what,
                                                                  const ReadOne& read_one,
                                                                  GapRule rule,
-                                                                 Reading& reading) {
+                                                                 LoadContext& context) {
   if (node.kind != YamlNode::Kind::Map) {
     const std::optional<Value> value = read_one(node, std::string(what));
     return value ? std::optional(MonthSeries<Value>::constant(*value)) : std::nullopt;
   }
-  const auto given = read_given_months<Value>(node, what, read_one, reading.problems);
+  const auto given = read_given_months<Value>(node, what, read_one, context.problems);
   if (!given) {
     return std::nullopt;
   }
   MonthSeries<Value> series = fill_months(*given, rule);
-  note_assumed_months(series.assumed, rule, what, reading.notes);
+  note_assumed_months(series.assumed, rule, what, context.notes);
   return series;
 }
 
@@ -78,11 +78,11 @@ template <class Value>
     std::string_view what,
     Parsed<Value> (*parse)(std::string_view),
     GapRule rule,
-    Reading& reading) {
+    LoadContext& context) {
   const auto read_one = [&](const YamlNode& value, const std::string& value_what) {
-    return read_value(value, value_what, parse, reading.problems);
+    return read_value(value, value_what, parse, context.problems);
   };
-  return read_months_with<Value>(node, what, read_one, rule, reading);
+  return read_months_with<Value>(node, what, read_one, rule, context);
 }
 
 }  // namespace leat::model

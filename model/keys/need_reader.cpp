@@ -1,108 +1,88 @@
 #include "model/keys/need_reader.h"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "model/catalogue/herd_catalogue.h"
 #include "model/keys/month_map_reader.h"
-#include "model/quantity/conversion.h"
 
 namespace leat::model {
 namespace {
 
 constexpr int most_heads = 1'000'000;
 
-/// A flow unit per day makes a need an amount a day; one map must not mix the two.
-Need need_of(const std::array<std::optional<RateText>, 12>& given,
-             std::string_view what,
-             Reading& reading,
-             SourcePosition position) {
-  bool per_day = false;
-  bool rate = false;
-  std::array<std::optional<Flow>, 12> flows{};
+template <class Value>
+MonthSeries<Value> filled(const std::array<std::optional<WrittenNeed>, 12>& given,
+                          std::string_view what,
+                          LoadContext& context) {
+  std::array<std::optional<Value>, 12> values{};
   for (std::size_t month = 0; month < given.size(); ++month) {
     if (given[month]) {
-      flows[month] = given[month]->rate;
-      (given[month]->per_day ? per_day : rate) = true;
+      values[month] = std::get<Value>(*given[month]);
     }
   }
-  if (per_day && rate) {
-    reading.problems.add("mixed-need",
+  MonthSeries<Value> series = fill_months(values, GapRule::Higher);
+  note_assumed_months(series.assumed, GapRule::Higher, what, context.notes);
+  return series;
+}
+
+/// A map that mixes amounts a day with rates is refused: it says two things.
+Need need_of(const std::array<std::optional<WrittenNeed>, 12>& given,
+             std::string_view what,
+             LoadContext& context,
+             SourcePosition position) {
+  const auto holds = [&given](auto is) { return std::any_of(given.begin(), given.end(), is); };
+  const bool a_day =
+      holds([](const auto& month) { return month && std::holds_alternative<Volume>(*month); });
+  const bool rate =
+      holds([](const auto& month) { return month && std::holds_alternative<Flow>(*month); });
+  if (a_day && rate) {
+    context.problems.add("mixed-need",
                          position,
                          fmt::format("{} mixes amounts a day with rates", what),
                          "write all of them per day, such as 350 gal/day, or none");
     return NoNeed{};
   }
-  const MonthSeries<Flow> series = fill_months(flows, GapRule::Higher);
-  note_assumed_months(series.assumed, GapRule::Higher, what, reading.notes);
   if (rate) {
-    return RateNeed{series};
+    return RateNeed{filled<Flow>(given, what, context)};
   }
-  DailyNeed need;
-  need.per_day.varies = true;
-  need.per_day.assumed = series.assumed;
-  for (std::size_t month = 0; month < flows.size(); ++month) {
-    need.per_day.by_month[month] =
-        Volume::from_si(series.by_month[month].in_si() * seconds_per_day);
-  }
-  return need;
-}
-
-Need read_written_need(const YamlNode& node, const std::string& what, Reading& reading) {
-  const auto read_one = [&](const YamlNode& value, const std::string& value_what) {
-    return read_value(value, value_what, parse_rate, reading.problems);
-  };
-  if (node.kind == YamlNode::Kind::Map) {
-    const auto given = read_given_months<RateText>(node, what, read_one, reading.problems);
-    return given ? need_of(*given, what, reading, node.position) : Need(NoNeed{});
-  }
-  const std::optional<RateText> need = read_one(node, what);
-  if (!need) {
-    return NoNeed{};
-  }
-  if (need->per_day) {
-    const Volume amount = Volume::from_si(need->rate.in_si() * seconds_per_day);
-    return DailyNeed{MonthSeries<Volume>::constant(amount)};
-  }
-  return RateNeed{MonthSeries<Flow>::constant(need->rate)};
+  return DailyNeed{filled<Volume>(given, what, context)};
 }
 
 }  // namespace
 
-Need read_need(const MapReader& trough, Reading& reading) {
-  if (trough.has("need") && trough.has("herd")) {
-    reading.problems.add("need-and-herd",
-                         trough.position_of("herd"),
-                         fmt::format("{} has both a need and a herd", trough.subject().name),
-                         "keep the one you are surer of");
+Need read_need(const YamlNode& node, const std::string& what, LoadContext& context) {
+  const auto read_one = [&](const YamlNode& value, const std::string& value_what) {
+    return read_value(value, value_what, parse_need, context.problems);
+  };
+  if (node.kind == YamlNode::Kind::Map) {
+    const auto given = read_given_months<WrittenNeed>(node, what, read_one, context.problems);
+    return given ? need_of(*given, what, context, node.position) : Need(NoNeed{});
   }
-  Need need = NoNeed{};
-  if (const YamlNode* const node = trough.find("need")) {
-    need = read_written_need(*node, trough.part("need"), reading);
+  const std::optional<WrittenNeed> need = read_one(node, what);
+  if (!need) {
+    return NoNeed{};
   }
-  if (const YamlNode* const node = trough.find("herd")) {
-    need = HerdNeed{read_herd(*node, trough.subject(), reading)};
+  if (const auto* const a_day = std::get_if<Volume>(&*need)) {
+    return DailyNeed{MonthSeries<Volume>::constant(*a_day)};
   }
-  if (std::holds_alternative<RateNeed>(need) && trough.has("within")) {
-    reading.problems.add(
-        "within-beside-rate",
-        trough.position_of("within"),
-        fmt::format("{} has hours, but its need is a rate already", trough.subject().name),
-        "write the need per day, such as 350 gal/day, or take out 'within'");
-  }
-  return need;
+  return RateNeed{MonthSeries<Flow>::constant(std::get<Flow>(*need))};
 }
 
-std::vector<HerdEntry> read_herd(const YamlNode& node, const Subject& subject, Reading& reading) {
+std::vector<HerdEntry> read_herd(const YamlNode& node,
+                                 const Subject& subject,
+                                 LoadContext& context) {
   std::vector<HerdEntry> herd;
   if (node.kind != YamlNode::Kind::Map) {
     report_wrong_shape(
-        node, subject.part("herd"), "keys with values, such as {goat: 12}, are", reading.problems);
+        node, subject.part("herd"), "keys with values, such as {goat: 12}, are", context.problems);
     return herd;
   }
   const Range<int> heads_range{0, most_heads, "from 0 to 1000000", true};
   const auto read_heads = [&](const YamlNode& value,
                               const std::string& what) -> std::optional<Heads> {
-    const auto count = read_count(value, what, heads_range, reading.problems);
+    const auto count = read_count(value, what, heads_range, context.problems);
     return count ? std::optional(Heads::from_si(*count)) : std::nullopt;
   };
   for (const YamlEntry& entry : node.entries) {
@@ -117,12 +97,12 @@ std::vector<HerdEntry> read_herd(const YamlNode& node, const Subject& subject, R
                           fmt::format("'{}' is not in the herd catalogue", entry.key),
                           entry.key,
                           known,
-                          reading.problems);
+                          context.problems);
       continue;
     }
     const std::string what = fmt::format("{} of {}", entry.key, subject.name);
     const auto heads =
-        read_months_with<Heads>(entry.value, what, read_heads, GapRule::Higher, reading);
+        read_months_with<Heads>(entry.value, what, read_heads, GapRule::Higher, context);
     if (heads) {
       herd.push_back(HerdEntry{animal->name, *heads});
     }

@@ -8,12 +8,12 @@
 
 namespace leat::model {
 
-/// The need of a trough from its keys `need`, `herd` and `within`.
-[[nodiscard]] Need read_need(const MapReader& trough, Reading& reading);
+/// A need that is written as a rate or as an amount a day, one or by month (code mixed-need).
+[[nodiscard]] Need read_need(const YamlNode& node, const std::string& what, LoadContext& context);
 
 /// Animals and their heads: {dry beef cow: 24, calf: {May: 10, Oct: 0}}.
 [[nodiscard]] std::vector<HerdEntry> read_herd(const YamlNode& node,
                                                const Subject& subject,
-                                               Reading& reading);
+                                               LoadContext& context);
 
 }  // namespace leat::model

@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "model/text/csv_lines.h"
+#include "model/keys/csv_file.h"
 
 namespace leat::model {
 namespace {

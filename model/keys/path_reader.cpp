@@ -44,8 +44,8 @@ std::optional<FoundPath> read_listed_path(const YamlNode& node,
 
 std::optional<FoundPath> read_path_file(const YamlNode& node,
                                         const std::string& what,
-                                        Reading& reading) {
-  ProblemList& problems = reading.problems;
+                                        LoadContext& context) {
+  ProblemList& problems = context.problems;
   if (!names_csv(node)) {
     problems.add(
         "wrong-shape",
@@ -54,7 +54,7 @@ std::optional<FoundPath> read_path_file(const YamlNode& node,
         "write [[0 ft, 130 ft], [120 ft, 127 ft]], or the name of a .csv file");
     return std::nullopt;
   }
-  auto found = read_beside(node, what, reading);
+  auto found = read_beside(node, what, context);
   if (!found) {
     return std::nullopt;
   }
@@ -113,26 +113,26 @@ double slope(const PathPoint& a, const PathPoint& b) {
 
 std::optional<std::vector<PathPoint>> read_path(const YamlNode& node,
                                                 const Subject& pipe,
-                                                Reading& reading) {
+                                                LoadContext& context) {
   const std::string what = pipe.part("path");
   std::optional<FoundPath> path;
   if (node.kind == YamlNode::Kind::List) {
-    path = read_listed_path(node, what, reading.problems);
+    path = read_listed_path(node, what, context.problems);
   } else if (node.kind == YamlNode::Kind::Text) {
-    path = read_path_file(node, what, reading);
+    path = read_path_file(node, what, context);
   } else {
     report_wrong_shape(
-        node, what, "a list of points, or the name of a CSV file, is", reading.problems);
+        node, what, "a list of points, or the name of a CSV file, is", context.problems);
   }
   if (!path) {
     return std::nullopt;
   }
-  const std::size_t before = reading.problems.count();
-  check_path(*path, what, reading.problems);
-  if (reading.problems.count() != before) {
+  const std::size_t before = context.problems.count();
+  check_path(*path, what, context.problems);
+  if (context.problems.count() != before) {
     return std::nullopt;
   }
-  if (path->file != reading.problems.file()) {
+  if (path->file != context.problems.file()) {
     for (PathPoint& point : path->points) {
       point.position = node.position;  // later problems are told in the farm file
     }

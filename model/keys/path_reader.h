@@ -13,7 +13,7 @@ namespace leat::model {
 /// fall, no point twice. Nothing where a problem was reported.
 [[nodiscard]] std::optional<std::vector<PathPoint>> read_path(const YamlNode& node,
                                                               const Subject& pipe,
-                                                              Reading& reading);
+                                                              LoadContext& context);
 
 /// Slope length of a path, the sum of its straight stretches.
 [[nodiscard]] Length slope_length(const std::vector<PathPoint>& path);

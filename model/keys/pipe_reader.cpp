@@ -131,7 +131,7 @@ void read_parts(const MapReader& map, const PipeReach& reach, Pipe& pipe, Proble
 }  // namespace
 
 ReadPipe PipeReader::read(const YamlEntry& entry) {
-  ProblemList& problems = reading_.problems;
+  ProblemList& problems = context_.problems;
   const std::size_t before = problems.count();
   const MapReader map(entry.value,
                       Subject{fmt::format("pipe '{}'", entry.key), entry.position},
@@ -148,7 +148,7 @@ ReadPipe PipeReader::read(const YamlEntry& entry) {
   read.joined = from && to;
   check_end_kinds(map, read);
   if (const YamlNode* const value = map.require("size", "1 in SIDR 15")) {
-    set_if(pipe.size, sizes_.read(*value, map.subject(), reading_));
+    set_if(pipe.size, sizes_.read(*value, map.subject(), context_));
   }
   read_length_and_path(map, pipe);
   PipeReach reach;
@@ -169,12 +169,12 @@ ReadPipe PipeReader::read(const YamlEntry& entry) {
 std::optional<std::size_t> PipeReader::read_end(const MapReader& map, std::string_view key) {
   const YamlNode* const value = map.require(key, "NAME of a place");
   const std::string* const name =
-      value == nullptr ? nullptr : read_text(*value, map.part(key), reading_.problems);
+      value == nullptr ? nullptr : read_text(*value, map.part(key), context_.problems);
   if (name == nullptr) {
     return std::nullopt;
   }
   return names_.look_up(
-      NameRegistry::Kind::Place, *name, value->position, map.part(key), reading_.problems);
+      NameRegistry::Kind::Place, *name, value->position, map.part(key), context_.problems);
 }
 
 void PipeReader::check_end_kinds(const MapReader& map, const ReadPipe& read) {
@@ -188,7 +188,7 @@ void PipeReader::check_end_kinds(const MapReader& map, const ReadPipe& read) {
   const Place* const to = place("to", read.pipe.to);
   if (from != nullptr &&
       (std::holds_alternative<Trough>(from->data) || std::holds_alternative<Outlet>(from->data))) {
-    reading_.problems.add("wrong-end",
+    context_.problems.add("wrong-end",
                           map.find("from")->position,
                           fmt::format("{} starts at {} '{}', from which nothing flows",
                                       map.subject().name,
@@ -197,14 +197,14 @@ void PipeReader::check_end_kinds(const MapReader& map, const ReadPipe& read) {
                           "put a tee before it, and start the pipe at the tee");
   }
   if (to != nullptr && std::holds_alternative<Spring>(to->data)) {
-    reading_.problems.add(
+    context_.problems.add(
         "wrong-end",
         map.find("to")->position,
         fmt::format("{} ends at spring '{}', where pipes only start", map.subject().name, to->name),
         "turn the pipe round, or end it at a tank");
   }
   if (from != nullptr && from == to) {
-    reading_.problems.add("wrong-end",
+    context_.problems.add("wrong-end",
                           map.find("to")->position,
                           fmt::format("{} starts and ends at '{}'", map.subject().name, to->name),
                           "a pipe joins two places");
@@ -212,7 +212,7 @@ void PipeReader::check_end_kinds(const MapReader& map, const ReadPipe& read) {
 }
 
 void PipeReader::read_length_and_path(const MapReader& map, Pipe& pipe) {
-  ProblemList& problems = reading_.problems;
+  ProblemList& problems = context_.problems;
   if (map.is_map() && !map.has("length") && !map.has("path")) {
     problems.add("missing-key",
                  map.subject().position,
@@ -225,7 +225,7 @@ void PipeReader::read_length_and_path(const MapReader& map, Pipe& pipe) {
     length = read_within(*value, map.part("length"), parse_length, length_range, problems);
   }
   if (const YamlNode* const value = map.find("path")) {
-    set_if(pipe.path, read_path(*value, map.subject(), reading_));
+    set_if(pipe.path, read_path(*value, map.subject(), context_));
   }
   set_if(pipe.length, length);
   if (pipe.path.empty()) {
@@ -252,7 +252,7 @@ void PipeReader::read_length_and_path(const MapReader& map, Pipe& pipe) {
 }
 
 void PipeReader::read_ends(const MapReader& map, const ReadPipe& read, Pipe& pipe) {
-  ProblemList& problems = reading_.problems;
+  ProblemList& problems = context_.problems;
   if (const YamlNode* const value = map.find("ends")) {
     pipe.ends = read_level(*value, map.part("ends"), problems);
   }

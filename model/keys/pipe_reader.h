@@ -20,8 +20,8 @@ struct ReadPipe {
 /// Reads pipes one by one, after all places.
 class PipeReader {
  public:
-  PipeReader(const Farm& farm, const NameRegistry& names, Reading& reading)
-      : farm_(farm), names_(names), reading_(reading) {}
+  PipeReader(const Farm& farm, const NameRegistry& names, LoadContext& context)
+      : farm_(farm), names_(names), context_(context) {}
 
   [[nodiscard]] ReadPipe read(const YamlEntry& entry);
 
@@ -33,7 +33,7 @@ class PipeReader {
 
   const Farm& farm_;
   const NameRegistry& names_;
-  Reading& reading_;
+  LoadContext& context_;
   SizeReader sizes_;
 };
 

@@ -4,218 +4,80 @@
 
 #include <fmt/format.h>
 
-#include "model/keys/hour_keys.h"
-#include "model/keys/map_position_reader.h"
-#include "model/keys/measured_reader.h"
-#include "model/keys/month_map_reader.h"
-#include "model/keys/need_reader.h"
-#include "model/keys/open_water_reader.h"
+#include "model/keys/creek.h"
+#include "model/keys/outlet.h"
+#include "model/keys/place_keys.h"
+#include "model/keys/pond.h"
+#include "model/keys/spring.h"
+#include "model/keys/tank.h"
+#include "model/keys/tee.h"
+#include "model/keys/trough.h"
 
 namespace leat::model {
 namespace {
 
+/// A section of places: its key, its places' word, their keys, and how one is read.
 struct Section {
   std::string_view key;
-  PlaceKind kind;
   std::string_view word;
+  const KeyTable& (*keys)();
+  PlaceData (*read)(const MapReader& map, LoadContext& context);
 };
 
-constexpr std::array<Section, 7> sections = {{
-    {"springs", PlaceKind::Spring, "spring"},
-    {"creeks", PlaceKind::Creek, "creek"},
-    {"ponds", PlaceKind::Pond, "pond"},
-    {"tanks", PlaceKind::Tank, "tank"},
-    {"troughs", PlaceKind::Trough, "trough"},
-    {"outlets", PlaceKind::Outlet, "outlet"},
-    {"tees", PlaceKind::Tee, "tee"},
-}};
-
-using Keys = std::span<const std::string_view>;
-
-/// What a float valve passes at a pressure. Nothing, or at no pressure, is no float valve.
-void read_passes(const YamlNode& node,
-                 const std::string& what,
-                 Trough& trough,
-                 ProblemList& problems) {
-  const auto passes = read_value(node, what, parse_flow_at_pressure, problems);
-  if (!passes) {
-    return;
-  }
-  if (passes->first < litres_per_second(0.001 / 60.0) || passes->second < pascals(100.0)) {
-    QuantityProblem problem;
-    problem.code = "out-of-range";
-    problem.text = "'" + node.text + "' is out of range";
-    problem.hint = "it must be at least 0.001 L/min at 0.1 kPa";
-    report_quantity(node, what, problem, problems);
-    return;
-  }
-  trough.passes = *passes;
+/// Of places that are what their keys say.
+template <class Data, const Keys<Data>& (*keys)()>
+Data read_plain(const MapReader& map, LoadContext& context) {
+  Data data;
+  keys().read(map, data, context);
+  return data;
 }
 
-void read_float_valve(const MapReader& map, Trough& trough, ProblemList& problems) {
-  if (map.has("seat") && map.has("passes")) {
-    problems.add("contradictory",
-                 map.position_of("passes"),
-                 fmt::format("{} has both a seat and what it passes", map.subject().name),
-                 "keep one: each follows from the other");
-  }
-  if (const YamlNode* const value = map.find("seat")) {
-    trough.seat = read_within(*value, map.part("seat"), parse_length, bore_range, problems);
-  }
-  if (const YamlNode* const value = map.find("passes")) {
-    read_passes(*value, map.part("passes"), trough, problems);
-  }
-  if (const YamlNode* const value = map.find("cd")) {
-    set_if(
-        trough.discharge_coefficient,
-        read_within(*value, map.part("cd"), parse_number, discharge_coefficient_range, problems));
-  }
-  if (const YamlNode* const value = map.find("closes against")) {
-    trough.closes_against =
-        read_value(*value, map.part("closes against"), parse_pressure, problems);
-  }
-  if (const YamlNode* const value = map.find("closes in")) {
-    const Range<Duration> range{Duration(), hours(1.0), "above 0 and at most 1 h", false};
-    set_if(trough.closes_in,
-           read_within(*value, map.part("closes in"), parse_duration, range, problems));
-  }
+template <class Data, const Keys<Data>& (*keys)(), Data (*read)(const MapReader&, LoadContext&)>
+constexpr Section section(std::string_view key, std::string_view word) {
+  return {
+      key,
+      word,
+      []() -> const KeyTable& { return keys(); },
+      [](const MapReader& map, LoadContext& context) -> PlaceData { return read(map, context); }};
 }
 
-Trough read_trough(const YamlNode& node, const Subject& subject, Reading& reading) {
-  static constexpr std::array<std::string_view, 14> keys = {"float",
-                                                            "need",
-                                                            "herd",
-                                                            "within",
-                                                            "drinks",
-                                                            "seat",
-                                                            "passes",
-                                                            "cd",
-                                                            "closes against",
-                                                            "closes in",
-                                                            "holds",
-                                                            "enters",
-                                                            "map",
-                                                            "surveyed with"};
-  static constexpr std::array<Word<TroughEntry>, 2> entries = {
-      {{"above", TroughEntry::AboveWater}, {"under water", TroughEntry::UnderWater}}};
-  ProblemList& problems = reading.problems;
-  const MapReader map(node, subject, Keys(keys), problems);
-  Trough trough;
-  if (const YamlNode* const value = map.require("float", "108 ft")) {
-    set_if(trough.float_level, read_level(*value, map.part("float"), problems));
-  }
-  trough.need = read_need(map, reading);
-  if (const YamlNode* const value = map.find("within")) {
-    const Range<Duration> range{Duration(), hours(24.0), "above 0 and at most 24 h", false};
-    set_if(trough.within, read_within(*value, map.part("within"), parse_duration, range, problems));
-  }
-  if (const YamlNode* const value = map.find("drinks")) {
-    trough.drinks = read_run_times(*value, map.part("drinks"), HoursToo::No, problems).ranges;
-  }
-  read_float_valve(map, trough, problems);
-  if (const YamlNode* const value = map.find("holds")) {
-    trough.holds = read_value(*value, map.part("holds"), parse_volume, problems);
-  }
-  if (const YamlNode* const value = map.find("enters")) {
-    set_if(trough.enters, read_word(*value, map.part("enters"), entries, problems));
-  }
-  return trough;
-}
-
-Outlet read_outlet(const YamlNode& node, const Subject& subject, Reading& reading) {
-  static constexpr std::array<std::string_view, 7> keys = {
-      "level", "wished", "opening", "cd", "household", "map", "surveyed with"};
-  ProblemList& problems = reading.problems;
-  const MapReader map(node, subject, Keys(keys), problems);
-  Outlet outlet;
-  if (const YamlNode* const value = map.require("level", "110 ft")) {
-    set_if(outlet.level, read_level(*value, map.part("level"), problems));
-  }
-  if (const YamlNode* const value = map.find("wished")) {
-    outlet.wished = read_months(*value, map.part("wished"), parse_flow, GapRule::Higher, reading);
-  }
-  if (const YamlNode* const value = map.find("opening")) {
-    outlet.opening = read_within(*value, map.part("opening"), parse_length, bore_range, problems);
-  }
-  if (const YamlNode* const value = map.find("cd")) {
-    set_if(
-        outlet.discharge_coefficient,
-        read_within(*value, map.part("cd"), parse_number, discharge_coefficient_range, problems));
-  }
-  if (const YamlNode* const value = map.find("household")) {
-    set_if(outlet.household, read_truth(*value, map.part("household"), problems));
-  }
-  return outlet;
-}
-
-Tee read_tee(const YamlNode& node, const Subject& subject, Reading& reading) {
-  Tee tee;
-  if (node.kind == YamlNode::Kind::Text) {
-    set_if(tee.elevation, read_level(node, subject.part("elevation"), reading.problems));
-    return tee;
-  }
-  static constexpr std::array<std::string_view, 4> keys = {
-      "elevation", "leaks", "map", "surveyed with"};
-  const MapReader map(node, subject, Keys(keys), reading.problems);
-  if (const YamlNode* const value = map.require("elevation", "112 ft")) {
-    set_if(tee.elevation, read_level(*value, map.part("elevation"), reading.problems));
-  }
-  if (const YamlNode* const value = map.find("leaks")) {
-    set_if(tee.leaks, read_truth(*value, map.part("leaks"), reading.problems));
-  }
-  return tee;
-}
-
-PlaceData read_data(PlaceKind kind,
-                    const YamlNode& node,
-                    const Subject& subject,
-                    Reading& reading) {
-  switch (kind) {
-    case PlaceKind::Spring:
-      return read_spring(node, subject, reading);
-    case PlaceKind::Creek:
-      return read_creek(node, subject, reading);
-    case PlaceKind::Pond:
-      return read_pond(node, subject, reading);
-    case PlaceKind::Tank:
-      return read_tank(node, subject, reading);
-    case PlaceKind::Trough:
-      return read_trough(node, subject, reading);
-    case PlaceKind::Outlet:
-      return read_outlet(node, subject, reading);
-    case PlaceKind::Tee:
-      return read_tee(node, subject, reading);
-  }
-  return Tee{};
-}
+/// In the order of PlaceKind.
+constexpr std::array<Section, 7> sections = {
+    section<Spring, spring_keys, read_spring>("springs", "spring"),
+    section<Creek, creek_keys, read_creek>("creeks", "creek"),
+    section<Pond, pond_keys, read_pond>("ponds", "pond"),
+    section<Tank, tank_keys, read_tank>("tanks", "tank"),
+    section<Trough, trough_keys, read_trough>("troughs", "trough"),
+    section<Outlet, outlet_keys, read_plain<Outlet, outlet_keys>>("outlets", "outlet"),
+    section<Tee, tee_keys, read_plain<Tee, tee_keys>>("tees", "tee"),
+};
 
 }  // namespace
 
 std::optional<PlaceKind> place_kind_of_section(std::string_view section) {
-  for (const Section& known : sections) {
-    if (known.key == section) {
-      return known.kind;
+  for (std::size_t kind = 0; kind < sections.size(); ++kind) {
+    if (sections[kind].key == section) {
+      return static_cast<PlaceKind>(kind);
     }
   }
   return std::nullopt;
 }
 
-Place read_place(PlaceKind kind, const YamlEntry& entry, Reading& reading) {
-  const std::string_view word = sections[static_cast<std::size_t>(kind)].word;
-  const Subject subject{fmt::format("{} '{}'", word, entry.key), entry.position};
+Place read_place(PlaceKind kind, const YamlEntry& entry, LoadContext& context) {
+  const Section& section = sections[static_cast<std::size_t>(kind)];
+  const Subject subject{fmt::format("{} '{}'", section.word, entry.key), entry.position};
   Place place;
   place.name = entry.key;
   place.position = entry.position;
-  place.data = read_data(kind, entry.value, subject, reading);
-  for (const YamlEntry& key : entry.value.entries) {
-    if (key.key == "map" && key.value.kind != YamlNode::Kind::Nothing) {
-      place.map = read_map_position(key.value, subject.part("map"), reading.problems);
-    }
-    if (key.key == "surveyed with" && key.value.kind != YamlNode::Kind::Nothing) {
-      set_if(place.surveyed_with,
-             read_survey_instrument(key.value, subject.part(key.key), reading.problems));
-    }
+  if (kind == PlaceKind::Tee && entry.value.kind == YamlNode::Kind::Text) {
+    Tee tee;
+    set_if(tee.elevation, read_level(entry.value, subject.part("elevation"), context.problems));
+    place.data = tee;
+    return place;
   }
+  const MapReader map(entry.value, subject, section.keys().names(), context.problems);
+  place.data = section.read(map, context);
+  place_keys().read(map, place, context);
   return place;
 }
 

@@ -15,6 +15,6 @@ enum class PlaceKind { Spring, Creek, Pond, Tank, Trough, Outlet, Tee };
 [[nodiscard]] std::optional<PlaceKind> place_kind_of_section(std::string_view section);
 
 /// Reads one place; what could not be read keeps its default, and a problem says so.
-[[nodiscard]] Place read_place(PlaceKind kind, const YamlEntry& entry, Reading& reading);
+[[nodiscard]] Place read_place(PlaceKind kind, const YamlEntry& entry, LoadContext& context);
 
 }  // namespace leat::model

@@ -125,10 +125,10 @@ void read_pump(const YamlEntry& entry,
                const NameRegistry& names,
                Farm& farm,
                std::vector<Join>& joins,
-               Reading& reading) {
+               LoadContext& context) {
   static constexpr std::array<std::string_view, 5> keys = {
       "from", "to", "curve", "runs", "efficiency"};
-  ProblemList& problems = reading.problems;
+  ProblemList& problems = context.problems;
   const MapReader map(
       entry.value, Subject{fmt::format("pump '{}'", entry.key), entry.position}, keys, problems);
   Pump pump;
@@ -166,10 +166,10 @@ void read_ram(const YamlEntry& entry,
               const NameRegistry& names,
               Farm& farm,
               std::vector<Join>& joins,
-              Reading& reading) {
+              LoadContext& context) {
   static constexpr std::array<std::string_view, 5> keys = {
       "drive", "delivery", "level", "takes", "efficiency"};
-  ProblemList& problems = reading.problems;
+  ProblemList& problems = context.problems;
   const MapReader map(
       entry.value, Subject{fmt::format("ram '{}'", entry.key), entry.position}, keys, problems);
   Ram ram;
@@ -193,8 +193,11 @@ void read_ram(const YamlEntry& entry,
   }
 }
 
-void read_breaks(const YamlNode& node, const NameRegistry& names, Farm& farm, Reading& reading) {
-  ProblemList& problems = reading.problems;
+void read_breaks(const YamlNode& node,
+                 const NameRegistry& names,
+                 Farm& farm,
+                 LoadContext& context) {
+  ProblemList& problems = context.problems;
   if (node.kind != YamlNode::Kind::Map) {
     report_wrong_shape(
         node, "breaks", "keys with values, such as {north: 2026-08-10}, are", problems);

@@ -15,14 +15,14 @@ void read_pump(const YamlEntry& entry,
                const NameRegistry& names,
                Farm& farm,
                std::vector<Join>& joins,
-               Reading& reading);
+               LoadContext& context);
 void read_ram(const YamlEntry& entry,
               const NameRegistry& names,
               Farm& farm,
               std::vector<Join>& joins,
-              Reading& reading);
+              LoadContext& context);
 
 /// Floats that break, each with its day: {north: 2026-08-10} (code no-float).
-void read_breaks(const YamlNode& node, const NameRegistry& names, Farm& farm, Reading& reading);
+void read_breaks(const YamlNode& node, const NameRegistry& names, Farm& farm, LoadContext& context);
 
 }  // namespace leat::model

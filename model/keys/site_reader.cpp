@@ -7,8 +7,8 @@
 
 namespace leat::model {
 
-Site read_site(const YamlNode& node, SourcePosition key, Reading& reading) {
-  ProblemList& problems = reading.problems;
+Site read_site(const YamlNode& node, SourcePosition key, LoadContext& context) {
+  ProblemList& problems = context.problems;
   static constexpr std::array<std::string_view, 5> keys = {
       "altitude", "water", "air pressure", "latitude", "map origin"};
   const MapReader map(node, Subject{"site", key}, keys, problems);
@@ -33,7 +33,7 @@ Site read_site(const YamlNode& node, SourcePosition key, Reading& reading) {
                                  water,
                                  MonthTakes::Mean,
                                  GapRule::Straight,
-                                 reading,
+                                 context,
                                  site.water_record));
   }
   if (const YamlNode* const value = map.find("air pressure")) {

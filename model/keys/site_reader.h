@@ -7,6 +7,6 @@
 namespace leat::model {
 
 /// Reads `site`; `key` is where that word stands.
-[[nodiscard]] Site read_site(const YamlNode& node, SourcePosition key, Reading& reading);
+[[nodiscard]] Site read_site(const YamlNode& node, SourcePosition key, LoadContext& context);
 
 }  // namespace leat::model

@@ -90,23 +90,23 @@ std::optional<PipeSize> read_own_size(const YamlNode& node,
 
 std::optional<PipeSize> SizeReader::read(const YamlNode& node,
                                          const Subject& pipe,
-                                         Reading& reading) {
+                                         LoadContext& context) {
   if (node.kind == YamlNode::Kind::Map) {
-    return read_own_size(node, pipe, reading.problems);
+    return read_own_size(node, pipe, context.problems);
   }
-  const std::string* const text = read_text(node, pipe.part("size"), reading.problems);
+  const std::string* const text = read_text(node, pipe.part("size"), context.problems);
   if (text == nullptr) {
     return std::nullopt;
   }
   if (*text == "choose") {
-    reading.unsolved.push_back(
+    context.unsolved.push_back(
         UnsolvedKey{fmt::format("size: choose on {}", pipe.name), node.position});
     PipeSize size;
     size.text = *text;
     size.choose = true;
     return size;
   }
-  return look_up(node, pipe, reading.problems);
+  return look_up(node, pipe, context.problems);
 }
 
 std::optional<PipeSize> SizeReader::look_up(const YamlNode& node,

@@ -14,10 +14,10 @@ namespace leat::model {
 class SizeReader {
  public:
   /// The size, or nothing where a problem was reported. `choose` gives a size without a bore and an
-  /// entry in `reading.unsolved`.
+  /// entry in `context.unsolved`.
   [[nodiscard]] std::optional<PipeSize> read(const YamlNode& node,
                                              const Subject& pipe,
-                                             Reading& reading);
+                                             LoadContext& context);
 
  private:
   [[nodiscard]] std::optional<PipeSize> look_up(const YamlNode& node,

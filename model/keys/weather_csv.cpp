@@ -5,8 +5,8 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "model/keys/csv_file.h"
 #include "model/keys/dated_record.h"
-#include "model/text/csv_lines.h"
 
 namespace leat::model {
 namespace {

@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/weather.h"
 #include "model/keys/value_reader.h"
 
 namespace leat::model {

@@ -16,8 +16,8 @@ namespace {
 /// One key of the weather: a quantity by month, or a column of a CSV file.
 class WeatherReader {
  public:
-  WeatherReader(const MapReader& map, Weather& weather, Reading& reading)
-      : map_(map), weather_(weather), reading_(reading) {}
+  WeatherReader(const MapReader& map, Weather& weather, LoadContext& context)
+      : map_(map), weather_(weather), context_(context) {}
 
   void read();
 
@@ -25,7 +25,7 @@ class WeatherReader {
   template <class Value>
   [[nodiscard]] auto within(Parsed<Value> (*parse)(std::string_view), const Range<Value>& range) {
     return [this, parse, &range](const YamlNode& node, const std::string& what) {
-      return read_within(node, what, parse, range, reading_.problems);
+      return read_within(node, what, parse, range, context_.problems);
     };
   }
 
@@ -36,8 +36,8 @@ class WeatherReader {
                    std::optional<Value> WeatherDay::*member) {
     auto found = tables_.find(node.text);
     if (found == tables_.end()) {
-      const auto file = read_beside(node, map_.part(key), reading_);
-      auto table = file ? read_weather_csv(file->text, file->name, reading_.problems)
+      const auto file = read_beside(node, map_.part(key), context_);
+      auto table = file ? read_weather_csv(file->text, file->name, context_.problems)
                         : std::optional<WeatherTable>();
       found = tables_.emplace(node.text, std::move(table)).first;
     }
@@ -45,7 +45,7 @@ class WeatherReader {
       return;
     }
     if (found->second->columns.count(key) == 0) {
-      reading_.problems.add(
+      context_.problems.add(
           "csv-columns",
           node.position,
           fmt::format("{}: '{}' has no column '{}'", map_.part(key), node.text, key),
@@ -85,7 +85,7 @@ class WeatherReader {
       const auto read_one = [&](const YamlNode& value, const std::string& value_what) {
         return read_depth(value, value_what, day_range);
       };
-      const auto given = read_given_months<Depth>(*node, what, read_one, reading_.problems);
+      const auto given = read_given_months<Depth>(*node, what, read_one, context_.problems);
       if (!given) {
         return std::nullopt;
       }
@@ -96,7 +96,7 @@ class WeatherReader {
         }
       }
       const MonthSeries<DepthRate> series = fill_months(rates, rule);
-      note_assumed_months(series.assumed, rule, what, reading_.notes);
+      note_assumed_months(series.assumed, rule, what, context_.notes);
       return series;
     }
     const auto depth = read_depth(*node, what, day_range);
@@ -128,13 +128,13 @@ class WeatherReader {
     Depth depth;
     depth.month_sum = !rate;
     if (rate) {
-      const auto value = read_value(node, what, parse_depth_rate, reading_.problems);
+      const auto value = read_value(node, what, parse_depth_rate, context_.problems);
       if (!value) {
         return std::nullopt;
       }
       depth.metres = value->in_si() * seconds_per_day;
     } else {
-      const auto value = read_value(node, what, parse_depth, reading_.problems);
+      const auto value = read_value(node, what, parse_depth, context_.problems);
       if (!value) {
         return std::nullopt;
       }
@@ -143,7 +143,7 @@ class WeatherReader {
     constexpr double shortest_month = 28.0;
     const double a_day = depth.month_sum ? depth.metres / shortest_month : depth.metres;
     if (!day_range.holds(metres(a_day))) {
-      reading_.problems.add("out-of-range",
+      context_.problems.add("out-of-range",
                             node.position,
                             fmt::format("{}: '{}' is out of range", what, node.text),
                             fmt::format("it must be {}", day_range.told));
@@ -159,7 +159,7 @@ class WeatherReader {
       return std::nullopt;
     }
     return read_months_with<Temperature>(
-        *node, map_.part(key), within(parse_temperature, air_range), GapRule::Straight, reading_);
+        *node, map_.part(key), within(parse_temperature, air_range), GapRule::Straight, context_);
   }
 
   /// A quantity kept as a bare number of the unit its name tells.
@@ -173,7 +173,7 @@ class WeatherReader {
     if (node == nullptr) {
       return std::nullopt;
     }
-    const auto series = read_months_with<Value>(*node, map_.part(key), read_one, rule, reading_);
+    const auto series = read_months_with<Value>(*node, map_.part(key), read_one, rule, context_);
     if (!series) {
       return std::nullopt;
     }
@@ -195,7 +195,7 @@ class WeatherReader {
     const Range<double> range{0.0, 31.0, "from 0 to 31", true};
     // More days for the same rain make less run off.
     weather_.rain_days = read_months_with<double>(
-        *node, map_.part("rain days"), within(parse_number, range), GapRule::Higher, reading_);
+        *node, map_.part("rain days"), within(parse_number, range), GapRule::Higher, context_);
   }
 
   void check_warmth() {
@@ -211,7 +211,7 @@ class WeatherReader {
       }
     }
     if (told) {
-      reading_.problems.add("contradictory",
+      context_.problems.add("contradictory",
                             map_.position_of("tmin"),
                             fmt::format("tmin of weather is above tmax in {}", month_names[*told]),
                             "tmin is the night's lowest, tmax the day's highest");
@@ -220,7 +220,7 @@ class WeatherReader {
 
   const MapReader& map_;
   Weather& weather_;
-  Reading& reading_;
+  LoadContext& context_;
   std::map<std::string, std::optional<WeatherTable>> tables_;
   std::map<Date, WeatherDay> days_;
 };
@@ -241,7 +241,7 @@ void WeatherReader::read() {
       "humidity",
       GapRule::Lower,
       [this](const YamlNode& node, const std::string& what) {
-        return read_value(node, what, parse_share, reading_.problems);
+        return read_value(node, what, parse_share, context_.problems);
       },
       [](double share) { return share * 100.0; },
       &WeatherDay::humidity_percent);
@@ -255,7 +255,7 @@ void WeatherReader::read() {
     const Range<double> range{0.0, 1.5, "above 0 and at most 1.5", false};
     set_if(
         weather_.pan_coefficient,
-        read_within(*value, map_.part("pan coefficient"), parse_number, range, reading_.problems));
+        read_within(*value, map_.part("pan coefficient"), parse_number, range, context_.problems));
   }
   check_warmth();
   for (auto& day : days_) {
@@ -278,7 +278,7 @@ MonthSeries<Temperature> mean_of(const MonthSeries<Temperature>& low,
 
 }  // namespace
 
-void read_weather(const YamlNode& node, SourcePosition key, Farm& farm, Reading& reading) {
+void read_weather(const YamlNode& node, SourcePosition key, Farm& farm, LoadContext& context) {
   static constexpr std::array<std::string_view, 9> keys = {"rain",
                                                            "rain days",
                                                            "evaporation",
@@ -290,8 +290,8 @@ void read_weather(const YamlNode& node, SourcePosition key, Farm& farm, Reading&
                                                            "sunshine"};
   Weather weather;
   if (names_csv(node)) {
-    const auto file = read_beside(node, "weather", reading);
-    auto table = file ? read_weather_csv(file->text, file->name, reading.problems)
+    const auto file = read_beside(node, "weather", context);
+    auto table = file ? read_weather_csv(file->text, file->name, context.problems)
                       : std::optional<WeatherTable>();
     if (table) {
       weather.days = std::move(table->days);
@@ -299,8 +299,8 @@ void read_weather(const YamlNode& node, SourcePosition key, Farm& farm, Reading&
     farm.weather = std::move(weather);
     return;
   }
-  const MapReader map(node, Subject{"weather", key}, keys, reading.problems);
-  WeatherReader(map, weather, reading).read();
+  const MapReader map(node, Subject{"weather", key}, keys, context.problems);
+  WeatherReader(map, weather, context).read();
   if (weather.tmin && weather.tmax) {
     farm.air = mean_of(*weather.tmin, *weather.tmax);
   }

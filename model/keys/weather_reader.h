@@ -8,6 +8,6 @@ namespace leat::model {
 
 /// Reads `weather` into `farm.weather`; the mean of tmin and tmax by month becomes `farm.air`, for
 /// what stock drink.
-void read_weather(const YamlNode& node, SourcePosition key, Farm& farm, Reading& reading);
+void read_weather(const YamlNode& node, SourcePosition key, Farm& farm, LoadContext& context);
 
 }  // namespace leat::model

@@ -169,20 +169,24 @@ Parsed<double> parse_share(std::string_view text) {
   return share;
 }
 
-Parsed<RateText> parse_rate(std::string_view text) {
+Parsed<WrittenNeed> parse_need(std::string_view text) {
+  text = without_outer_blanks(text);
   const Parsed<Amount> parsed = read_flow(text);
   if (const QuantityProblem* problem = problem_in(parsed)) {
     return *problem;
   }
   const Amount& amount = std::get<Amount>(parsed);
   constexpr std::string_view day = "/day";
-  RateText rate;
-  rate.rate = Flow::from_si(amount.si);
-  if (amount.unit != nullptr && amount.unit->spelling.size() > day.size()) {
-    const std::string_view spelling = amount.unit->spelling;
-    rate.per_day = spelling.substr(spelling.size() - day.size()) == day;
+  if (amount.unit == nullptr || !amount.unit->spelling.ends_with(day)) {
+    return WrittenNeed(Flow::from_si(amount.si));
   }
-  return rate;
+  // Every flow a day is a volume before the stroke.
+  text.remove_suffix(day.size());
+  const Parsed<Volume> a_day = parse_volume(text);
+  if (const QuantityProblem* problem = std::get_if<QuantityProblem>(&a_day)) {
+    return *problem;
+  }
+  return WrittenNeed(std::get<Volume>(a_day));
 }
 
 Parsed<std::pair<Flow, Pressure>> parse_flow_at_pressure(std::string_view text) {

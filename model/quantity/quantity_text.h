@@ -42,12 +42,9 @@ using Parsed = std::variant<Value, QuantityProblem>;
 /// A share: "3/8", "0.4" or "40 %", from 0 to 1, both included.
 [[nodiscard]] Parsed<double> parse_share(std::string_view text);
 
-/// A need: a daily amount ("350 gal/day") or a rate (any other flow unit).
-struct RateText {
-  Flow rate;
-  bool per_day = false;  // written per day: a daily amount
-};
-[[nodiscard]] Parsed<RateText> parse_rate(std::string_view text);
+/// A need: an amount a day where it is written per day ("350 gal/day"), else a rate.
+using WrittenNeed = std::variant<Flow, Volume>;
+[[nodiscard]] Parsed<WrittenNeed> parse_need(std::string_view text);
 
 /// What a float valve passes: "9 gal/min at 40 psi".
 [[nodiscard]] Parsed<std::pair<Flow, Pressure>> parse_flow_at_pressure(std::string_view text);

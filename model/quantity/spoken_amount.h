@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "model/farm/farm.h"
+#include "model/quantity/unit_system.h"
 
 namespace leat::solver {
 

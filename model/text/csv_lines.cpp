@@ -47,11 +47,13 @@ std::optional<std::string> unit_behind(std::string_view cell, std::string_view n
   return std::string(cell.substr(first, last - first + 1));
 }
 
-std::optional<std::vector<CsvLine>> CsvFile::lines(std::string_view text) const {
+std::optional<std::vector<CsvLine>> csv_lines(std::string_view text,
+                                              const std::string& name,
+                                              ProblemList& problems) {
   if (text.starts_with("\xEF\xBB\xBF")) {
     text.remove_prefix(3);
   }
-  if (!check_bytes(text, name_, problems_)) {
+  if (!check_bytes(text, name, problems)) {
     return std::nullopt;
   }
   std::vector<CsvLine> lines;

@@ -54,7 +54,6 @@ solver::SteadyOptions options_of(const CommandLine& line) {
   options.load_case = line.load_case;
   options.broken = line.broken;
   options.month = line.month;
-  options.units = line.units;
   return options;
 }
 

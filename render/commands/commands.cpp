@@ -35,6 +35,8 @@
 #include "render/pictures/chart/profile_chart.h"
 #include "render/pictures/schematic/schematic.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/prime_verdict.h"
+#include "render/words/profile_problems.h"
 #include "solver/audit/audit.h"
 #include "solver/prime/prime.h"
 #include "solver/profile/profile.h"
@@ -269,8 +271,8 @@ CommandResult profile(const CommandLine& line,
                       const Terminal& terminal) {
   const model::Farm& farm = *loaded.farm;
   const solver::Profile found = solver::profile_of(farm, line.run, options_of(line));
-  if (!found.problems.empty()) {
-    return failure(line, found.problems, loaded);
+  if (!found.is_made()) {
+    return failure(line, profile_problems(farm, found), loaded);
   }
   CommandResult result;
   if (line.output.empty()) {
@@ -292,7 +294,6 @@ CommandResult prime(const CommandLine& line,
   solver::PrimeOptions options;
   options.pipe = line.pipe;
   options.month = line.month;
-  options.units = line.units;
   if (line.fill) {
     options.fill_m3_s = in_cubic_metres_per_second(*line.fill);
   }
@@ -300,8 +301,8 @@ CommandResult prime(const CommandLine& line,
     options.shut_off_Pa = in_pascals(*line.pump);
   }
   const solver::PrimePlan plan = solver::priming_plan(farm, options);
-  if (!plan.problems.empty()) {
-    return failure(line, plan.problems, loaded);
+  if (!plan.is_made()) {
+    return failure(line, prime_problems(farm, plan), loaded);
   }
   CommandResult result;
   result.code = exit_code_of(plan.answer);

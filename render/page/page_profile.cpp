@@ -6,6 +6,7 @@
 
 #include "render/pictures/chart/profile_chart.h"
 #include "render/words/number_text.h"
+#include "render/words/profile_problems.h"
 #include "render/words/profile_words.h"
 #include "solver/profile/profile.h"
 
@@ -46,8 +47,8 @@ Json page_profile(const FarmMoment& moment, const PageView& view, const std::str
   object["columns"] = Json::array();
   object["rows"] = Json::array();
   object["sentences"] = Json::array();
-  if (!profile.problems.empty()) {
-    object["problem"] = solver_problems_text(profile.problems, moment.tried);
+  if (!profile.is_made()) {
+    object["problem"] = solver_problems_text(profile_problems(farm, profile), moment.tried);
     return object;
   }
   object["words"] = run_words(farm, profile);

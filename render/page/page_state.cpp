@@ -131,7 +131,7 @@ Json view_of(const model::Farm& farm, const solver::SteadyAnswer& answer, const 
   object["broken"] = view.broken ? Json(*view.broken) : Json();
   object["troughs"] = Json::array();
   for (const model::Place& place : farm.places) {
-    if (std::holds_alternative<model::Trough>(place.data)) {
+    if (model::is_trough(place)) {
       object["troughs"].push_back(place.name);
     }
   }
@@ -180,7 +180,6 @@ solver::SteadyOptions options_of(const PageView& view) {
   options.load_case = view.load_case;
   options.broken = view.broken;
   options.month = view.month;
-  options.units = view.units;
   return options;
 }
 

@@ -23,17 +23,11 @@ std::string met_cell(std::optional<double> met) {
   return blank == std::string::npos ? text : text.replace(blank, 1, "\u00A0");
 }
 
-bool is_tee(const model::Place& place) {
-  return std::holds_alternative<model::Tee>(place.data);
-}
-
 /// Whether the place stands with those that give: a spring or creek that gains nothing, and open
 /// water that the pipes draw from.
 bool gives(const model::Place& place, const solver::PlaceAnswer& seen) {
-  const bool is_source = std::holds_alternative<model::Spring>(place.data) ||
-                         std::holds_alternative<model::Creek>(place.data);
   return model::is_open_water(place) && seen.delivered_m3_s < solver::still_flow_m3_s &&
-         (is_source || seen.delivered_m3_s < -solver::still_flow_m3_s);
+         (model::is_source(place) || seen.delivered_m3_s < -solver::still_flow_m3_s);
 }
 
 Cells getting_cells(const solver::PlaceAnswer& seen, model::UnitSystem units) {
@@ -127,7 +121,7 @@ Json page_tables(const SolvedFarm& now,
   Table giving("Where it comes from", {"gives" + flow, "spills", "state"}, giving_cells);
   for (std::size_t i = 0; i < now.farm.places.size(); ++i) {
     const model::Place& place = now.farm.places[i];
-    if (!is_tee(place)) {
+    if (!model::is_tee(place)) {
       (gives(place, now.answer.places[i]) ? giving : getting).add(now, i, saved, units);
     }
   }

@@ -5,6 +5,7 @@
 #include <optional>
 #include <variant>
 
+#include "model/catalogue/fitting_catalogue.h"
 #include "render/document/text_table.h"
 
 namespace leat::render {
@@ -41,15 +42,8 @@ bool has_siphon(const model::Farm& farm, std::optional<model::Month> month) {
   });
 }
 
-bool is_foot_valve(const model::Fitting& fitting) {
-  return fitting.name.find("foot valve") != std::string::npos;
-}
-
 bool has_household_outlet(const model::Farm& farm) {
-  return std::any_of(farm.places.begin(), farm.places.end(), [](const model::Place& place) {
-    const auto* const outlet = std::get_if<model::Outlet>(&place.data);
-    return outlet != nullptr && outlet->household;
-  });
+  return std::any_of(farm.places.begin(), farm.places.end(), model::serves_household);
 }
 
 std::vector<std::string> cautions_of(const model::Farm& farm,
@@ -72,7 +66,8 @@ std::vector<std::string> cautions_of(const model::Farm& farm,
          "Ask the dam-safety office before you touch a bank or spillway or draw a pond down.");
   add_if(has_pipe(farm,
                   [](const model::Pipe& pipe) {
-                    return std::any_of(pipe.fittings.begin(), pipe.fittings.end(), is_foot_valve);
+                    return std::any_of(
+                        pipe.fittings.begin(), pipe.fittings.end(), model::is_foot_valve);
                   }),
          "Never unscrew a foot valve on a running line.");
   add_if(!farm.pipes.empty(), "Drain and vent a line before cutting it.");

@@ -51,6 +51,8 @@ std::string sentence(const FindingTold& told, const solver::RatingAssumed& detai
 std::string sentence(const FindingTold& told, const solver::FastWater& detail);
 std::string sentence(const FindingTold& told, const solver::StrengthUnknown& detail);
 std::string sentence(const FindingTold& told, const solver::SuckedFlat& detail);
+std::string sentence(const FindingTold& told, const solver::FilledOverRating& detail);
+std::string sentence(const FindingTold& told, const solver::PumpTooStrong& detail);
 // findings_intakes.cpp
 std::string sentence(const FindingTold& told, const solver::ShallowMouth& detail);
 std::string sentence(const FindingTold& told, const solver::SiltInDip& detail);
@@ -70,8 +72,16 @@ std::string sentence(const FindingTold& told, const solver::RunsPartFull& detail
 std::string sentence(const FindingTold& told, const solver::CutOffFromWater& detail);
 std::string sentence(const FindingTold& told, const solver::NoNeedGiven& detail);
 std::string sentence(const FindingTold& told, const solver::MonthNotMeasured& detail);
-std::string sentence(const FindingTold& told, const solver::WrittenText& detail);
 // findings_trapped_air.cpp
 std::string sentence(const FindingTold& told, const solver::TrappedAir& detail);
+// findings_season.cpp
+std::string sentence(const FindingTold& told, const solver::LineParts& detail);
+std::string sentence(const FindingTold& told, const solver::LineBreaks& detail);
+std::string sentence(const FindingTold& told, const solver::LineDrawsAir& detail);
+std::string sentence(const FindingTold& told, const solver::ShortInMonth& detail);
+std::string sentence(const FindingTold& told, const solver::TakesMoreThanSpare& detail);
+std::string sentence(const FindingTold& told, const solver::RunsOver& detail);
+std::string sentence(const FindingTold& told, const solver::RunsEmpty& detail);
+std::string sentence(const FindingTold& told, const solver::PipeFreezes& detail);
 
 }  // namespace leat::render

@@ -5,6 +5,7 @@
 
 #include "model/quantity/spoken_amount.h"
 #include "render/words/finding_themes.h"
+#include "render/words/why_short.h"
 #include "solver/answer/steady_answer.h"
 
 namespace leat::render {
@@ -40,7 +41,7 @@ std::string sentence(const FindingTold& told, const solver::GoesShort& detail) {
                      got,
                      told.flow(detail.need_m3_s),
                      detail.is_trough ? "it needs" : "wished for",
-                     detail.reason);
+                     why_short_text(detail.reason, told.units()));
 }
 
 std::string sentence(const FindingTold& told, const solver::GoesShortOverItsHours& detail) {
@@ -97,10 +98,6 @@ std::string sentence(const FindingTold& told, const solver::MonthNotMeasured& /*
   return fmt::format("{} was not measured in {}: a neighbouring month's figure is taken",
                      told.where(),
                      model::name_of(*told.finding().month));
-}
-
-std::string sentence(const FindingTold& /*told*/, const solver::WrittenText& detail) {
-  return detail.text;
 }
 
 }  // namespace leat::render

@@ -131,4 +131,24 @@ std::string sentence(const FindingTold& told, const solver::SuckedFlat& detail) 
       danger ? "it sucks flat" : "less than twice what it sees");
 }
 
+std::string sentence(const FindingTold& told, const solver::FilledOverRating& detail) {
+  return fmt::format(
+      "filled to the summit with both ends shut {} stands under {} at {}; {} is "
+      "the most it may see",
+      told.where(),
+      told.pressure(told.value()),
+      told.length(detail.at_m),
+      told.pressure(told.limit()));
+}
+
+std::string sentence(const FindingTold& told, const solver::PumpTooStrong& /*detail*/) {
+  return fmt::format(
+      "a fill pump that can give {} puts more on {} than it may bear: "
+      "{} at the lower end is the most. Pour by hand, or use a weaker "
+      "pump",
+      told.pressure(told.value()),
+      told.where(),
+      told.pressure(told.limit()));
+}
+
 }  // namespace leat::render

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "model/quantity/spoken_amount.h"
+#include "render/words/valve_word.h"
 
 namespace leat::render {
 
@@ -13,12 +14,18 @@ namespace {
 
 using solver::ProfileMark;
 
-const model::Place* place_named(const model::Farm& farm, const std::string& name) {
-  const auto found =
-      std::find_if(farm.places.begin(), farm.places.end(), [&name](const model::Place& place) {
-        return place.name == name;
-      });
-  return found == farm.places.end() ? nullptr : &*found;
+/// The word for the kind of the place of that name; empty where there is none.
+std::string kind_of(const model::Farm& farm, const std::string& name) {
+  const auto place = model::place_named(farm, name);
+  return place ? model::kind_word(farm.places[*place]) : "";
+}
+
+std::string valve_words(const model::Valve& valve) {
+  const std::string type = valve_word(valve.type);
+  if (valve.shut) {
+    return type + ", shut";
+  }
+  return valve.open < 1.0 ? type + ", part open" : type;
 }
 
 }  // namespace
@@ -36,8 +43,7 @@ std::string run_words(const model::Farm& farm, const solver::Profile& profile) {
 
 std::string mark_word(const model::Farm& farm, const solver::ProfilePoint& point) {
   if (point.mark == ProfileMark::Joint) {
-    const model::Place* const place = place_named(farm, point.name);
-    return place == nullptr ? "" : model::kind_word(*place);
+    return kind_of(farm, point.name);
   }
   return solver::word_of(point.mark);
 }
@@ -47,8 +53,7 @@ std::string mark_words(const model::Farm& farm, const solver::ProfilePoint& poin
     case ProfileMark::Start:
     case ProfileMark::End:
     case ProfileMark::Joint: {
-      const model::Place* const place = place_named(farm, point.name);
-      const std::string kind = place == nullptr ? "" : model::kind_word(*place);
+      const std::string kind = kind_of(farm, point.name);
       // "creek tee" says what it is by itself.
       return point.name.find(kind) != std::string::npos ? point.name
                                                         : fmt::format("{} ({})", point.name, kind);
@@ -61,11 +66,14 @@ std::string mark_words(const model::Farm& farm, const solver::ProfilePoint& poin
       return "part full from here";
     case ProfileMark::FullAgain:
       return "full again";
+    case ProfileMark::Valve:
+      return valve_words(*farm.pipes[point.pipe].valve);
+    case ProfileMark::Knee:
+      return "knee";
     case ProfileMark::None:
     case ProfileMark::Summit:
     case ProfileMark::Vent:
     case ProfileMark::Regulator:
-    case ProfileMark::Valve:
     case ProfileMark::OneWay:
     case ProfileMark::Fitting:
       break;

@@ -37,13 +37,13 @@ std::string falling_tanks_text(const model::Farm& farm,
   if (answer.load_case == solver::LoadCase::Static) {
     return "";
   }
-  std::vector<std::string> unheard;
+  std::vector<solver::StoreNote> unheard;
   const solver::FarmStores stores(farm, {}, unheard);
   std::string text;
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    const auto* const tank = std::get_if<model::Tank>(&farm.places[i].data);
+    const model::Place& place = farm.places[i];
     const double falls_m3_s = -answer.places.at(i).delivered_m3_s;
-    if (tank == nullptr || tank->settles || falls_m3_s < worth_a_word_m3_s) {
+    if (!model::is_tank(place) || model::settles(place) || falls_m3_s < worth_a_word_m3_s) {
       continue;
     }
     std::string sentence = fmt::format("{} gives {} more than comes in",

@@ -61,10 +61,6 @@ struct Finding {
   Detail detail;
 };
 
-// Names of before, for rooms that still say so.
-using Flag = Finding;
-using FlagSeverity = Severity;
-
 [[nodiscard]] const char* word_of(Code code);          // "parted", "near-vapour", ...
 [[nodiscard]] const char* word_of(Severity severity);  // "danger", "caution", "note"
 

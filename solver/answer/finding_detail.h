@@ -1,11 +1,15 @@
 // What a finding tells beside its figure and limit: one struct a sentence, values only. Names are
-// those of the file; figures are SI.
+// those of the file; figures are SI. Of a season: season_detail.h. Sentences:
+// render/words/finding_themes.h.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <variant>
 #include <vector>
+
+#include "solver/answer/reason.h"
+#include "solver/answer/season_detail.h"
 
 namespace leat::solver {
 
@@ -165,7 +169,7 @@ struct GoesShort {
   bool is_trough = true;
   double got_m3_s = 0.0;
   double need_m3_s = 0.0;
-  std::string reason;
+  Reason reason;
 };
 
 /// As `GoesShort`, over the hours of several settings; the figure: the share met.
@@ -223,15 +227,18 @@ struct NoNeedGiven {};
 /// A neighbouring month's figure was taken for the finding's month.
 struct MonthNotMeasured {};
 
-/// A sentence the solver still writes itself.
-struct WrittenText {
-  std::string text;
+/// Filled to its summit with both ends shut; the figure: the pressure at its lowest point.
+struct FilledOverRating {
+  double at_m = 0.0;
 };
+
+/// The fill pump can give more than the pipe bears; the figure: what it gives, the limit: the most
+/// at the lower end.
+struct PumpTooStrong {};
 
 using Detail = std::variant<CutOffFromWater,
                             NoNeedGiven,
                             MonthNotMeasured,
-                            WrittenText,
                             SiphonBreaks,
                             TeeDrawsAir,
                             SummitParts,
@@ -260,6 +267,16 @@ using Detail = std::variant<CutOffFromWater,
                             Spills,
                             TakenFromCreek,
                             RunsPartFull,
-                            TrappedAir>;
+                            TrappedAir,
+                            FilledOverRating,
+                            PumpTooStrong,
+                            LineParts,
+                            LineBreaks,
+                            LineDrawsAir,
+                            ShortInMonth,
+                            TakesMoreThanSpare,
+                            RunsOver,
+                            RunsEmpty,
+                            PipeFreezes>;
 
 }  // namespace leat::solver

@@ -7,8 +7,10 @@
 #include <string>
 #include <vector>
 
-#include "model/farm/farm_season.h"
-#include "model/text/diagnostic.h"
+#include "model/farm/date.h"
+#include "solver/answer/reason.h"
+#include "solver/answer/season_note.h"
+#include "solver/answer/season_problem.h"
 #include "solver/answer/steady_answer.h"
 
 namespace leat::solver {
@@ -31,9 +33,9 @@ struct MonthAtTrough {
   model::Month month = model::Month::Jan;
   double got_m3 = 0.0;  // drunk (a trough), delivered (an outlet)
   double need_m3 = 0.0;
-  std::optional<double> met;  // got over need, at most 1; none without a need
-  double dry_h = 0.0;         // unmet volume over the need's rate, in hours
-  std::string reason;         // why it is short, one sentence in the farm's units; empty where met
+  std::optional<double> met;           // got over need, at most 1; none without a need
+  double dry_h = 0.0;                  // unmet volume over the need's rate, in hours
+  std::optional<SeasonReason> reason;  // why it is short; none where met
 };
 
 /// One trough (or outlet with a wish) over the season. In the farm's order.
@@ -109,11 +111,10 @@ struct FirstShort {
 };
 
 struct SeasonOptions {
-  std::optional<model::Date> from;       // 1 January of this year when absent ...
-  std::optional<model::Date> to;         // ... and the last day of that year; both days are counted
+  model::Date from{1970, 1, 1};  // both days are counted
+  model::Date to{1970, 12, 31};
   double step_s = 3600.0;                // 60 s to a week
   std::optional<std::string> until_dry;  // spring whose yield is lowered until troughs go short
-  std::optional<model::UnitSystem> units;
 };
 
 struct SeasonAnswer {
@@ -130,9 +131,9 @@ struct SeasonAnswer {
   std::vector<LifterSeason> lifters;
   std::vector<SiphonBroken> broken;
   std::vector<FirstShort> first_short;  // only with until_dry
-  std::vector<Flag> flags;              // worst first
-  std::vector<std::string> notes;       // what was assumed, one sentence each
-  std::vector<model::Diagnostic> problems;
+  std::vector<Finding> flags;           // worst first
+  std::vector<SeasonNote> notes;        // what was assumed
+  std::vector<SeasonProblem> problems;  // why there is no answer
 };
 
 }  // namespace leat::solver

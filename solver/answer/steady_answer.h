@@ -11,6 +11,7 @@
 #include "model/text/diagnostic.h"
 #include "solver/answer/finding.h"
 #include "solver/answer/load_case.h"
+#include "solver/answer/steady_note.h"
 #include "solver/nodal/solve_report.h"
 
 namespace leat::solver {
@@ -93,9 +94,8 @@ struct LifterAnswer {
 
 struct SteadyOptions {
   LoadCase load_case = LoadCase::Needs;
-  std::optional<std::string> broken;       // trough whose float hangs open
-  std::optional<model::Month> month;       // the driest month when absent
-  std::optional<model::UnitSystem> units;  // of the sentences; the farm's own when absent
+  std::optional<std::string> broken;  // trough whose float hangs open
+  std::optional<model::Month> month;  // the driest month when absent
 };
 
 struct SteadyAnswer {
@@ -114,7 +114,7 @@ struct SteadyAnswer {
   std::vector<std::size_t> opened_tees;     // places found to draw air in the case asked for
   std::vector<std::size_t> broken_springs;  // places whose siphons broke in it
   std::vector<Finding> flags;               // worst first, of all cases
-  std::vector<std::string> notes;           // rounds of opened tees, the month taken ...
+  std::vector<SteadyNote> notes;            // rounds of opened tees, the month taken ...
   std::vector<model::Diagnostic> problems;  // why there is no answer
   nodal::SolveReport report;                // iteration table of the last solve
 };

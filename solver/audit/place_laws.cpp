@@ -1,6 +1,6 @@
 #include "solver/audit/place_laws.h"
 
-#include "model/catalogue/herd_catalogue.h"
+#include "model/catalogue/need.h"
 #include "solver/audit/plain_law.h"
 
 namespace leat::solver::audit {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <variant>
 
+#include "model/catalogue/fitting_catalogue.h"
 #include "solver/flow/driest_month.h"
 #include "solver/season/season.h"
 #include "solver/steady/steady.h"
@@ -26,7 +27,7 @@ std::optional<model::Month> common_month(const std::vector<const model::Farm*>& 
 
 void count_fittings(const model::Pipe& pipe, MovingParts& parts) {
   for (const model::Fitting& fitting : pipe.fittings) {
-    if (fitting.name.find("foot valve") != std::string::npos) {
+    if (model::is_foot_valve(fitting)) {
       parts.foot_valves += fitting.count;
     } else if (fitting.one_way) {
       parts.checks += fitting.count;
@@ -109,33 +110,31 @@ std::optional<double> water_wasted(const model::Farm& farm,
 }
 
 /// One flag a code and place: the steady answer's, then what only the season found.
-std::vector<Flag> all_flags(const ComparedFarm& compared) {
-  std::vector<Flag> flags = compared.answer.flags;
+std::vector<Finding> all_flags(const ComparedFarm& compared) {
+  std::vector<Finding> flags = compared.answer.flags;
   if (!compared.season) {
     return flags;
   }
-  for (const Flag& found : compared.season->flags) {
-    const auto same = std::find_if(flags.begin(), flags.end(), [&found](const Flag& flag) {
+  for (const Finding& found : compared.season->flags) {
+    const auto same = std::find_if(flags.begin(), flags.end(), [&found](const Finding& flag) {
       return flag.code == found.code && flag.where == found.where;
     });
     if (same == flags.end()) {
       flags.push_back(found);
     }
   }
-  std::stable_sort(flags.begin(), flags.end(), [](const Flag& a, const Flag& b) {
+  std::stable_sort(flags.begin(), flags.end(), [](const Finding& a, const Finding& b) {
     return a.severity < b.severity;
   });
   return flags;
 }
 
 std::optional<StartingEffort> starting_effort(const model::Farm& farm,
-                                              const CompareOptions& options,
                                               std::optional<model::Month> month) {
   PrimeOptions asked;
   asked.month = month;
-  asked.units = options.units;
   const PrimePlan plan = priming_plan(farm, asked);
-  if (!plan.problems.empty()) {
+  if (!plan.is_made()) {
     return std::nullopt;
   }
   StartingEffort effort;
@@ -151,7 +150,6 @@ ComparedFarm compared(const model::Farm& farm,
   ComparedFarm found;
   SteadyOptions steady;
   steady.month = month;
-  steady.units = options.units;
   found.answer = solve_steady(farm, steady);
   found.parts = moving_parts(farm);
   if (!found.answer.converged) {
@@ -162,18 +160,16 @@ ComparedFarm compared(const model::Farm& farm,
     found.flow_m3_s += water_got_m3_s(farm.places[i], found.answer.places[i]);
   }
   found.met = share_met(found.answer);
-  SeasonOptions season = options.season;
-  season.units = options.units;
-  SeasonAnswer run = run_season(farm, season);
+  SeasonAnswer run = run_season(farm, options.season);
   if (run.converged) {
     found.dry_h = hours_dry(run);
     found.season = std::move(run);
   } else {
-    found.problems = run.problems;
+    found.season_problems = std::move(run.problems);
   }
   found.energy_kWh = energy_used(farm, found.season);
   found.wasted_m3 = water_wasted(farm, found.season);
-  found.starting = starting_effort(farm, options, month);
+  found.starting = starting_effort(farm, month);
   found.flags = all_flags(found);
   return found;
 }

@@ -12,7 +12,6 @@
 
 #include "model/quantity/spoken_amount.h"
 #include "solver/findings/states.h"
-#include "solver/prime/prime_words.h"
 
 namespace leat::solver {
 
@@ -44,6 +43,11 @@ bool wants_water(const model::Place& place) {
   return std::holds_alternative<model::Trough>(place.data) ||
          std::holds_alternative<model::Outlet>(place.data) ||
          std::holds_alternative<model::Pond>(place.data);
+}
+
+/// As render/words/quoted.h, which these sentences will move beside.
+std::string quoted(const std::string& name) {
+  return '\'' + name + '\'';
 }
 
 std::string count_words(int count, const char* one, const char* many) {
@@ -287,22 +291,23 @@ void Differing::pipe() {
 }
 
 void Differing::flags() {
-  const auto lacking =
-      [this](const std::vector<Flag>& some, const std::vector<Flag>& others, const char* what) {
-        for (const Flag& flag : some) {
-          const bool same = std::any_of(others.begin(), others.end(), [&flag](const Flag& other) {
-            return other.code == flag.code && other.where == flag.where &&
-                   other.severity == flag.severity;
-          });
-          if (flag.severity != FlagSeverity::Note && !same) {
-            told_.push_back(fmt::format("{} {}: {} at {}",
-                                        what,
-                                        word_of(flag.severity),
-                                        word_of(flag.code),
-                                        quoted(flag.where)));
-          }
-        }
-      };
+  const auto lacking = [this](const std::vector<Finding>& some,
+                              const std::vector<Finding>& others,
+                              const char* what) {
+    for (const Finding& flag : some) {
+      const bool same = std::any_of(others.begin(), others.end(), [&flag](const Finding& other) {
+        return other.code == flag.code && other.where == flag.where &&
+               other.severity == flag.severity;
+      });
+      if (flag.severity != Severity::Note && !same) {
+        told_.push_back(fmt::format("{} {}: {} at {}",
+                                    what,
+                                    word_of(flag.severity),
+                                    word_of(flag.code),
+                                    quoted(flag.where)));
+      }
+    }
+  };
   lacking(first_.flags, here_.flags, "no more");
   lacking(here_.flags, first_.flags, "new");
 }

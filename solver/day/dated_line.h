@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 
 namespace leat::solver {
 

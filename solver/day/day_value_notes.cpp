@@ -1,10 +1,9 @@
-// Which months were not given and where records do not reach, in sentences.
+// Which months were not given, where records do not reach, and beds that leak.
 #include <algorithm>
 #include <array>
+#include <iterator>
+#include <utility>
 #include <variant>
-
-#include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include "solver/day/day_values.h"
 #include "solver/day/weather_notes.h"
@@ -19,36 +18,15 @@ using model::GapRule;
 /// A record with no date for so long is worth a word (about two months: a season may turn in it).
 constexpr int long_gap_days = 62;
 
-/// "Jan to Mar, Jun": months that follow each other are drawn together.
-std::string months_text(const std::array<bool, 12>& months) {
-  std::vector<std::string> parts;
-  for (std::size_t first = 0; first < months.size(); ++first) {
-    if (!months[first]) {
-      continue;
-    }
-    std::size_t last = first;
-    while (last + 1 < months.size() && months[last + 1]) {
-      ++last;
-    }
-    parts.push_back(first == last ? std::string(model::month_names[first])
-                                  : fmt::format("{} {} {}",
-                                                model::month_names[first],
-                                                last == first + 1 ? "and" : "to",
-                                                model::month_names[last]));
-    first = last;
-  }
-  return fmt::format("{}", fmt::join(parts, ", "));
-}
-
 class MonthNotes {
  public:
-  MonthNotes(const model::Farm& farm, model::Date from, model::Date to, model::UnitSystem units)
-      : farm_(farm), units_(units), first_(model::day_number(from)), last_(model::day_number(to)) {
+  MonthNotes(const model::Farm& farm, model::Date from, model::Date to)
+      : farm_(farm), first_(model::day_number(from)), last_(model::day_number(to)) {
     add_months(first_, last_);
   }
 
   /// Notes of months and records.
-  [[nodiscard]] std::vector<std::string> write() {
+  [[nodiscard]] std::vector<SeasonNote> find() {
     note_places();
     note_weather_months();
     return std::move(notes_);
@@ -63,9 +41,9 @@ class MonthNotes {
     }
   }
 
-  /// Says which months of the season a map did not give.
+  /// Notes which months of the season a map did not give.
   template <class Value>
-  void note_months(const model::MonthSeries<Value>& series, GapRule rule, const std::string& what) {
+  void note_months(const model::MonthSeries<Value>& series, GapRule rule, const SeriesName& what) {
     std::array<bool, 12> assumed{};
     for (std::size_t month = 0; month < assumed.size(); ++month) {
       assumed[month] = series.assumed[month] && months_[month];
@@ -73,19 +51,15 @@ class MonthNotes {
     if (std::find(assumed.begin(), assumed.end(), true) == assumed.end()) {
       return;
     }
-    const char* taken = rule == GapRule::Lower    ? "the lower of the months around them"
-                        : rule == GapRule::Higher ? "the higher of the months around them"
-                                                  : "the straight line between the months given";
-    notes_.push_back(
-        fmt::format("{}: nothing given for {}; taken as {}.", what, months_text(assumed), taken));
+    notes_.emplace_back(MonthsFilled{.series = what, .months = assumed, .rule = rule});
   }
 
-  /// Says where a record does not reach, or leaves a long gap; there its months stand.
+  /// Notes where a record does not reach, or leaves a long gap; there its months stand.
   template <class Value>
   void note_record(const model::MonthSeries<Value>& series,
                    const std::vector<model::Dated<Value>>& record,
                    GapRule rule,
-                   const std::string& what) {
+                   const SeriesName& what) {
     if (record.empty()) {
       note_months(series, rule, what);
       return;
@@ -93,13 +67,8 @@ class MonthNotes {
     const int begins = model::day_number(record.front().on);
     const int ends = model::day_number(record.back().on);
     if (first_ < begins || last_ > ends) {
-      notes_.push_back(fmt::format(
-          "{}: measured from {} to {}; outside these dates each month takes the {} of what was "
-          "measured in it.",
-          what,
-          model::date_text(record.front().on),
-          model::date_text(record.back().on),
-          rule == GapRule::Straight ? "mean" : "lowest"));
+      notes_.emplace_back(BeyondRecord{
+          .series = what, .first = record.front().on, .last = record.back().on, .rule = rule});
       // Only the months of the days that the record does not reach.
       const std::array<bool, 12> season = months_;
       months_.fill(false);
@@ -112,34 +81,32 @@ class MonthNotes {
       const int before = model::day_number(record[i - 1].on);
       const int after = model::day_number(record[i].on);
       if (after - before > long_gap_days && before < last_ && after > first_) {
-        notes_.push_back(
-            fmt::format("{}: nothing measured between {} and {}; taken as the straight "
-                        "line between the two.",
-                        what,
-                        model::date_text(record[i - 1].on),
-                        model::date_text(record[i].on)));
+        notes_.emplace_back(
+            RecordGap{.series = what, .from = record[i - 1].on, .to = record[i].on});
       }
     }
   }
 
   void note_herd(const model::HerdNeed& herd, const std::string& name) {
     for (const model::HerdEntry& entry : herd.herd) {
-      note_months(
-          entry.heads, GapRule::Higher, fmt::format("Heads of {} at {}", entry.animal, name));
+      note_months(entry.heads, GapRule::Higher, {SeriesKind::Heads, name, entry.animal});
     }
   }
 
   void note_place(const model::Spring& spring, const std::string& name) {
-    note_record(spring.yield, spring.yield_record, GapRule::Lower, "Yield of " + name);
+    note_record(spring.yield, spring.yield_record, GapRule::Lower, {SeriesKind::Yield, name, {}});
   }
 
   void note_place(const model::Creek& creek, const std::string& name) {
-    note_record(creek.surface, creek.surface_record, GapRule::Lower, "Surface of " + name);
+    note_record(
+        creek.surface, creek.surface_record, GapRule::Lower, {SeriesKind::Surface, name, {}});
     if (creek.flow) {
-      note_record(*creek.flow, creek.yield_record, GapRule::Lower, "Flow of " + name);
+      note_record(
+          *creek.flow, creek.yield_record, GapRule::Lower, {SeriesKind::CreekFlow, name, {}});
     }
     if (creek.spare) {
-      note_record(*creek.spare, creek.spare_record, GapRule::Lower, "Spare water of " + name);
+      note_record(
+          *creek.spare, creek.spare_record, GapRule::Lower, {SeriesKind::SpareWater, name, {}});
     }
   }
 
@@ -150,7 +117,7 @@ class MonthNotes {
       note_seepage(pond.seepage, name);
       return;
     }
-    note_record(pond.surface, pond.surface_record, GapRule::Lower, "Surface of " + name);
+    note_record(pond.surface, pond.surface_record, GapRule::Lower, {SeriesKind::Surface, name, {}});
   }
 
   /// Water led into a pond that leaks is water given away.
@@ -161,22 +128,14 @@ class MonthNotes {
     if (!is_leaky && judged != hydrology::SeepageJudgement::Heavy) {
       return;
     }
-    const bool is_us = units_ == model::UnitSystem::Us;
-    notes_.push_back(fmt::format(
-        "{}: {} a day through its bed is {}; a sound pond loses up to {}. Have the bed looked at "
-        "before more water is led there.",
-        name,
-        is_us ? fmt::format("{:.1f} in", in_feet(metres(a_day_m)) * 12.0)
-              : fmt::format("{:.0f} mm", 1e3 * a_day_m),
-        is_leaky ? "a leak" : "much",
-        is_us ? "1/4 in" : "6 mm"));
+    notes_.emplace_back(BedLoses{.pond = name, .a_day_m = a_day_m, .is_leak = is_leaky});
   }
 
   void note_place(const model::Trough& trough, const std::string& name) {
     if (const auto* rate = std::get_if<model::RateNeed>(&trough.need)) {
-      note_months(rate->rate, GapRule::Higher, "Need of " + name);
+      note_months(rate->rate, GapRule::Higher, {SeriesKind::Need, name, {}});
     } else if (const auto* daily = std::get_if<model::DailyNeed>(&trough.need)) {
-      note_months(daily->per_day, GapRule::Higher, "Need of " + name);
+      note_months(daily->per_day, GapRule::Higher, {SeriesKind::Need, name, {}});
     } else if (const auto* herd = std::get_if<model::HerdNeed>(&trough.need)) {
       note_herd(*herd, name);
     }
@@ -184,7 +143,7 @@ class MonthNotes {
 
   void note_place(const model::Outlet& outlet, const std::string& name) {
     if (outlet.wished) {
-      note_months(*outlet.wished, GapRule::Higher, "Wished flow of " + name);
+      note_months(*outlet.wished, GapRule::Higher, {SeriesKind::WishedFlow, name, {}});
     }
   }
 
@@ -193,7 +152,10 @@ class MonthNotes {
   void note_place(const model::Tee&, const std::string&) {}
 
   void note_places() {
-    note_record(farm_.site.water, farm_.site.water_record, GapRule::Straight, "Water temperature");
+    note_record(farm_.site.water,
+                farm_.site.water_record,
+                GapRule::Straight,
+                {SeriesKind::WaterTemperature, {}, {}});
     for (const model::Place& place : farm_.places) {
       std::visit([&](const auto& data) { note_place(data, place.name); }, place.data);
     }
@@ -202,9 +164,9 @@ class MonthNotes {
   template <class Value>
   void note_weather_key(const std::optional<model::MonthSeries<Value>>& series,
                         GapRule rule,
-                        const std::string& what) {
+                        SeriesKind kind) {
     if (series) {
-      note_months(*series, rule, what);
+      note_months(*series, rule, {kind, {}, {}});
     }
   }
 
@@ -214,37 +176,35 @@ class MonthNotes {
       return;
     }
     const model::Weather& weather = *farm_.weather;
-    note_weather_key(weather.tmin, GapRule::Straight, "Lowest air temperature");
-    note_weather_key(weather.tmax, GapRule::Straight, "Highest air temperature");
+    note_weather_key(weather.tmin, GapRule::Straight, SeriesKind::LowestAir);
+    note_weather_key(weather.tmax, GapRule::Straight, SeriesKind::HighestAir);
     if (!has_pond_) {
       return;
     }
-    note_weather_key(weather.rain, GapRule::Lower, "Rain");
-    note_weather_key(weather.rain_days, GapRule::Higher, "Days with rain");
-    note_weather_key(weather.pan_evaporation, GapRule::Higher, "Evaporation of the pan");
-    note_weather_key(weather.wind_m_s, GapRule::Higher, "Wind");
-    note_weather_key(weather.humidity_percent, GapRule::Lower, "Humidity");
-    note_weather_key(weather.sunshine_h, GapRule::Higher, "Sunshine");
+    note_weather_key(weather.rain, GapRule::Lower, SeriesKind::Rain);
+    note_weather_key(weather.rain_days, GapRule::Higher, SeriesKind::RainDays);
+    note_weather_key(weather.pan_evaporation, GapRule::Higher, SeriesKind::PanEvaporation);
+    note_weather_key(weather.wind_m_s, GapRule::Higher, SeriesKind::Wind);
+    note_weather_key(weather.humidity_percent, GapRule::Lower, SeriesKind::Humidity);
+    note_weather_key(weather.sunshine_h, GapRule::Higher, SeriesKind::Sunshine);
   }
 
   const model::Farm& farm_;
-  model::UnitSystem units_;
   int first_ = 0;  // day numbers of the season
   int last_ = 0;
   std::array<bool, 12> months_{};  // of the season
   bool has_pond_ = false;          // whose shape is known
-  std::vector<std::string> notes_;
+  std::vector<SeasonNote> notes_;
 };
 
 }  // namespace
 
-std::vector<std::string> day_value_notes(const model::Farm& farm,
-                                         model::Date from,
-                                         model::Date to,
-                                         std::optional<model::UnitSystem> units) {
-  std::vector<std::string> notes = MonthNotes(farm, from, to, units.value_or(farm.show)).write();
-  const auto weather = weather_notes(farm, from, to, units.value_or(farm.show));
-  notes.insert(notes.end(), weather.begin(), weather.end());
+std::vector<SeasonNote> day_value_notes(const model::Farm& farm, model::Date from, model::Date to) {
+  std::vector<SeasonNote> notes = MonthNotes(farm, from, to).find();
+  std::vector<SeasonNote> weather = weather_notes(farm, from, to);
+  notes.insert(notes.end(),
+               std::make_move_iterator(weather.begin()),
+               std::make_move_iterator(weather.end()));
   return notes;
 }
 

@@ -4,11 +4,11 @@
 
 #include <array>
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "model/catalogue/herd_catalogue.h"
 #include "model/farm/farm.h"
+#include "solver/answer/season_note.h"
 #include "solver/day/dated_line.h"
 #include "solver/day/day_weather.h"
 
@@ -103,12 +103,10 @@ class FarmDays {
 [[nodiscard]] DayValues day_values(const model::Farm& farm, model::Date date);
 
 /// What was taken for granted between two dates: months filled from their neighbours, evaporation
-/// by which method, weather that no day or month tells of. One sentence each, in `units` or else
-/// those the farm shows.
-[[nodiscard]] std::vector<std::string> day_value_notes(const model::Farm& farm,
-                                                       model::Date from,
-                                                       model::Date to,
-                                                       std::optional<model::UnitSystem> units = {});
+/// by which method, weather that no day or month tells of.
+[[nodiscard]] std::vector<SeasonNote> day_value_notes(const model::Farm& farm,
+                                                      model::Date from,
+                                                      model::Date to);
 
 /// Share (0 to 1) of a trough's daily need that falls between two moments of a day [s since
 /// midnight, from <= to <= 86 400]: its clock ranges; else its `within`, spread around the day's

@@ -6,18 +6,11 @@
 #include <optional>
 
 #include "model/farm/farm.h"
+#include "solver/answer/season_note.h"
 #include "solver/day/dated_line.h"
 #include "solver/hydrology/calendar.h"
 
 namespace leat::solver {
-
-/// How a day's evaporation was found: the best its weather allows.
-enum class EvaporationMethod {
-  Pan,             // the pan's loss times its coefficient
-  PenmanMonteith,  // FAO-56 equation 6: latitude, temperatures, and wind, humidity or sunshine
-  Hargreaves,      // FAO-56 equation 52: latitude and temperatures alone
-  Nothing,         // nothing tells of it: none is counted
-};
 
 /// One day's weather; what neither a day nor a month tells of is absent.
 struct DayWeather {

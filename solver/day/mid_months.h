@@ -6,7 +6,7 @@
 #include <optional>
 #include <type_traits>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 #include "solver/hydrology/calendar.h"
 
 namespace leat::solver {

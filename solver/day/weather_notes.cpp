@@ -6,9 +6,6 @@
 #include <utility>
 #include <variant>
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
-
 #include "model/catalogue/herd_catalogue.h"
 #include "solver/day/day_weather.h"
 #include "solver/hydrology/seepage.h"
@@ -16,17 +13,6 @@
 namespace leat::solver {
 
 namespace {
-
-constexpr double mm_per_inch = 25.4;
-
-std::string depth_a_day(double mm_per_day, model::UnitSystem units) {
-  return units == model::UnitSystem::Us ? fmt::format("{:.3g} in", mm_per_day / mm_per_inch)
-                                        : fmt::format("{:.3g} mm", mm_per_day);
-}
-
-std::string days_text(int days) {
-  return days == 1 ? "1 day" : fmt::format("{} days", days);
-}
 
 bool any_by_warmth(const model::HerdNeed& need) {
   return std::any_of(need.herd.begin(), need.herd.end(), [](const model::HerdEntry& entry) {
@@ -48,15 +34,15 @@ struct WeatherCount {
 
 class WeatherNotes {
  public:
-  WeatherNotes(const model::Farm& farm, model::Date from, model::Date to, model::UnitSystem units)
-      : farm_(farm), first_(model::day_number(from)), last_(model::day_number(to)), units_(units) {
+  WeatherNotes(const model::Farm& farm, model::Date from, model::Date to)
+      : farm_(farm), first_(model::day_number(from)), last_(model::day_number(to)) {
     for (const model::Place& place : farm.places) {
       const auto* pond = std::get_if<model::Pond>(&place.data);
       has_pond_ = has_pond_ || (pond != nullptr && has_shape(*pond));
     }
   }
 
-  [[nodiscard]] std::vector<std::string> write() {
+  [[nodiscard]] std::vector<SeasonNote> find() {
     count_weather();
     note_evaporation();
     note_rain();
@@ -81,66 +67,31 @@ class WeatherNotes {
     }
   }
 
-  [[nodiscard]] std::string method_text(EvaporationMethod method) const {
-    switch (method) {
-      case EvaporationMethod::Pan:
-        return fmt::format("what the pan loses times {:g}", farm_.weather->pan_coefficient);
-      case EvaporationMethod::PenmanMonteith:
-        return "1.05 times the reference of FAO-56 Penman-Monteith (of sun, wind and humidity, "
-               "what "
-               "is not told is guessed as FAO-56 says)";
-      case EvaporationMethod::Hargreaves:
-        return "1.05 times the reference of Hargreaves (FAO-56 equation 52), from temperatures and "
-               "latitude alone";
-      case EvaporationMethod::Nothing:
-        break;
-    }
-    return "left out, as nothing tells of it";
-  }
-
   void note_evaporation() {
     if (!has_pond_ || count_.days == 0) {
       return;
     }
     if (count_.by_method[static_cast<std::size_t>(EvaporationMethod::Nothing)] == count_.days) {
-      const bool only_latitude_lacks = count_.without_warmth == 0;
-      notes_.push_back(
-          only_latitude_lacks
-              ? "Evaporation is left out: it needs the site's latitude besides the temperatures, "
-                "or "
-                "the evaporation of a pan."
-              : "Evaporation is left out: give weather the evaporation of a pan, or tmin and tmax "
-                "and the site its latitude.");
+      notes_.emplace_back(EvaporationLeftOut{.lacks_latitude_alone = count_.without_warmth == 0});
       return;
     }
-    std::vector<std::string> parts;
-    for (std::size_t i = 0; i < count_.by_method.size(); ++i) {
-      const int days = count_.by_method[i];
-      if (days > 0) {
-        const std::string how = method_text(static_cast<EvaporationMethod>(i));
-        parts.push_back(days == count_.days ? how : fmt::format("on {} {}", days_text(days), how));
-      }
+    EvaporationReckoned reckoned{
+        .days_by_method = count_.by_method, .days = count_.days, .pan_coefficient = {}};
+    if (farm_.weather) {
+      reckoned.pan_coefficient = farm_.weather->pan_coefficient;
     }
-    notes_.push_back(fmt::format("Evaporation of ponds is {}.", fmt::join(parts, "; ")));
+    notes_.emplace_back(reckoned);
   }
 
-  /// "Rain on ponds: on 3 of 184 days ", or without the count where it is every day.
-  [[nodiscard]] std::string on_days(int days) const {
-    return days == count_.days ? std::string()
-                               : fmt::format("on {} of {} ", days, days_text(count_.days));
-  }
+  [[nodiscard]] DayCount of_the_season(int days) const { return {days, count_.days}; }
 
   void note_rain() {
     if (has_pond_ && count_.without_rain > 0) {
-      notes_.push_back(fmt::format("Rain: {}nothing tells of it; none is counted.",
-                                   on_days(count_.without_rain)));
+      notes_.emplace_back(RainUntold{of_the_season(count_.without_rain)});
     }
     if (has_pond_ && count_.bridged > 0) {
-      notes_.push_back(
-          fmt::format("Weather: {}what was not measured is taken as the straight line between the "
-                      "days around it (gaps of at most {} days).",
-                      on_days(count_.bridged),
-                      FarmWeather::widest_bridge_days));
+      notes_.emplace_back(
+          WeatherBridged{of_the_season(count_.bridged), FarmWeather::widest_bridge_days});
     }
   }
 
@@ -154,24 +105,16 @@ class WeatherNotes {
       return;
     }
     if (count_.storms_by_months > 0) {
-      notes_.push_back(fmt::format(
-          "Runoff: {}the month's rain falls in equal rains, one on each of its rain days, evenly "
-          "spaced; unequal rains run off more.",
-          on_days(count_.storms_by_months)));
+      notes_.emplace_back(StormsByMonth{of_the_season(count_.storms_by_months)});
     }
     if (count_.without_storm > 0) {
-      notes_.push_back(
-          fmt::format("Runoff: {}only the month's rain is known, so none is counted: add 'rain "
-                      "days' by month, or rain by the day.",
-                      on_days(count_.without_storm)));
+      notes_.emplace_back(RunoffUncounted{of_the_season(count_.without_storm)});
     }
   }
 
   void note_warmth() {
     if (drinks_by_warmth(farm_) && count_.without_warmth > 0) {
-      notes_.push_back(fmt::format(
-          "What stock drink: {}no air temperature is known; a summer day's amount is taken.",
-          on_days(count_.without_warmth)));
+      notes_.emplace_back(WarmthUntold{of_the_season(count_.without_warmth)});
     }
   }
 
@@ -185,39 +128,32 @@ class WeatherNotes {
         note_seepage(*pond, place.name);
       } else if (pond->catchment || !pond->stock.herd.empty() ||
                  !std::holds_alternative<std::monostate>(pond->seepage)) {
-        notes_.push_back(fmt::format(
-            "{} has no 'shape': its surface is taken as written, whatever seeps, runs in or is "
-            "drunk.",
-            place.name));
+        notes_.emplace_back(PondWithoutShape{place.name});
       }
     }
   }
 
   void note_seepage(const model::Pond& pond, const std::string& name) {
     if (std::holds_alternative<std::monostate>(pond.seepage)) {
-      notes_.push_back(fmt::format("Seepage of {} is left out: give it a rate or its soil.", name));
+      notes_.emplace_back(SeepageLeftOut{name});
     }
     const auto* soil = std::get_if<std::string>(&pond.seepage);
     const auto row = soil == nullptr ? std::nullopt : hydrology::seepage_of_soil(*soil);
     if (row) {
-      notes_.push_back(
-          fmt::format("Seepage of {}: {} a day, the middle of what {} lets through "
-                      "({} to {}); the true one may lie anywhere between.",
-                      name,
-                      depth_a_day(hydrology::middle_mm_per_day(*row), units_),
-                      *soil,
-                      depth_a_day(row->low_mm_per_day, units_),
-                      depth_a_day(row->high_mm_per_day, units_)));
+      notes_.emplace_back(SeepageOfSoil{.pond = name,
+                                        .soil = *soil,
+                                        .middle_mm_day = hydrology::middle_mm_per_day(*row),
+                                        .low_mm_day = row->low_mm_per_day,
+                                        .high_mm_day = row->high_mm_per_day});
     }
   }
 
   const model::Farm& farm_;
   int first_ = 0;  // day numbers of the season
   int last_ = 0;
-  model::UnitSystem units_;
   bool has_pond_ = false;  // whose shape is known
   WeatherCount count_;
-  std::vector<std::string> notes_;
+  std::vector<SeasonNote> notes_;
 };
 
 }  // namespace
@@ -237,11 +173,8 @@ bool drinks_by_warmth(const model::Farm& farm) {
   });
 }
 
-std::vector<std::string> weather_notes(const model::Farm& farm,
-                                       model::Date from,
-                                       model::Date to,
-                                       model::UnitSystem units) {
-  return WeatherNotes(farm, from, to, units).write();
+std::vector<SeasonNote> weather_notes(const model::Farm& farm, model::Date from, model::Date to) {
+  return WeatherNotes(farm, from, to).find();
 }
 
 }  // namespace leat::solver

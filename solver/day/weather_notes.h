@@ -1,10 +1,10 @@
-// What a season's weather and ground leave open, in sentences.
+// What a season's weather and ground leave open.
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "model/farm/farm.h"
+#include "solver/answer/season_note.h"
 
 namespace leat::solver {
 
@@ -16,9 +16,8 @@ namespace leat::solver {
 
 /// How evaporation, rain, runoff, seepage and what stock drink were reckoned between two dates, and
 /// on how many days nothing told of them.
-[[nodiscard]] std::vector<std::string> weather_notes(const model::Farm& farm,
-                                                     model::Date from,
-                                                     model::Date to,
-                                                     model::UnitSystem units);
+[[nodiscard]] std::vector<SeasonNote> weather_notes(const model::Farm& farm,
+                                                    model::Date from,
+                                                    model::Date to);
 
 }  // namespace leat::solver

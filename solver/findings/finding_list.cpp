@@ -43,6 +43,24 @@ bool is_worse(const Finding& finding, const Finding& kept, Worse worse) {
 
 }  // namespace
 
+Finding made_finding(Code code,
+                     Severity severity,
+                     const std::string& where,
+                     LoadCase load_case,
+                     const Measured& measured,
+                     Detail detail) {
+  Finding made;
+  made.code = code;
+  made.severity = severity;
+  made.where = where;
+  made.value = measured.value;
+  made.limit = measured.limit;
+  made.measure = measured.measure;
+  made.load_case = load_case;
+  made.detail = std::move(detail);
+  return made;
+}
+
 void FindingList::raise(Finding finding, Worse worse) {
   const auto same = std::find_if(findings_.begin(), findings_.end(), [&](const Finding& other) {
     return other.code == finding.code && other.where == finding.where;

@@ -1,12 +1,27 @@
 // The findings of a farm: one a code and place, the worst of all load cases.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
-#include "solver/answer/steady_answer.h"
+#include "solver/answer/finding.h"
 
 namespace leat::solver {
+
+/// A figure with its limit, for `made_finding`.
+struct Measured {
+  std::optional<double> value;
+  std::optional<double> limit;
+  Measure measure = Measure::Ratio;
+};
+
+[[nodiscard]] Finding made_finding(Code code,
+                                   Severity severity,
+                                   const std::string& where,
+                                   LoadCase load_case,
+                                   const Measured& measured,
+                                   Detail detail);
 
 /// Which figure of two is the worse one.
 enum class Worse { Higher, Lower };

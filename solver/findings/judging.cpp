@@ -1,29 +1,9 @@
 #include "solver/findings/judging.h"
 
-#include <utility>
-
-#include "solver/findings/starved_reason.h"
 #include "solver/findings/states.h"
+#include "solver/findings/why_short.h"
 
 namespace leat::solver {
-
-Finding made_finding(Code code,
-                     Severity severity,
-                     const std::string& where,
-                     LoadCase load_case,
-                     const Measured& measured,
-                     Detail detail) {
-  Finding made;
-  made.code = code;
-  made.severity = severity;
-  made.where = where;
-  made.value = measured.value;
-  made.limit = measured.limit;
-  made.measure = measured.measure;
-  made.load_case = load_case;
-  made.detail = std::move(detail);
-  return made;
-}
 
 bool PlaceSight::is_near_vapour() const {
   return margin_m >= 0.0 && margin_m < near_vapour_margin_m;

@@ -17,7 +17,6 @@ struct Judging {
   const model::Farm& farm;
   std::vector<SolvedCase>& cases;                                      // one a load case
   const std::vector<std::optional<StaticPressure>>& static_pressures;  // a pipe
-  model::UnitSystem units;  // of the reason why a place is short
   FindingList& findings;
   double air_head_m = 0.0;
   double vapour_head_m = 0.0;
@@ -25,20 +24,6 @@ struct Judging {
   [[nodiscard]] SolvedCase& chosen() const { return cases.front(); }
   [[nodiscard]] std::optional<model::Month> month() const { return chosen().state.options.month; }
 };
-
-/// A figure with its limit, for `made_finding`.
-struct Measured {
-  std::optional<double> value;
-  std::optional<double> limit;
-  Measure measure = Measure::Ratio;
-};
-
-[[nodiscard]] Finding made_finding(Code code,
-                                   Severity severity,
-                                   const std::string& where,
-                                   LoadCase load_case,
-                                   const Measured& measured,
-                                   Detail detail);
 
 /// Siphons that break and tees that draw air.
 void judge_happenings(const Judging& on);

@@ -3,8 +3,8 @@
 #include <utility>
 
 #include "solver/findings/judging.h"
-#include "solver/findings/starved_reason.h"
 #include "solver/findings/states.h"
+#include "solver/findings/why_short.h"
 
 namespace leat::solver {
 
@@ -33,7 +33,7 @@ void raise_short(const Judging& on, Code code, std::size_t index) {
         GoesShort{std::holds_alternative<model::Trough>(place.data),
                   water.delivered_m3_s,
                   *water.need_m3_s,
-                  starved_reason(solved.state, index, solved.happenings.broken_lines, on.units)});
+                  why_short(solved.state, index, solved.happenings.broken_lines)});
 }
 
 void raise_drawn_down(const Judging& on, std::size_t index) {

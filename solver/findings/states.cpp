@@ -59,17 +59,13 @@ PlaceState state_of(const Judging& on, std::size_t index) {
 
 }  // namespace
 
-void judge(const model::Farm& farm,
-           std::vector<SolvedCase>& cases,
-           model::UnitSystem units,
-           SteadyAnswer& answer) {
+void judge(const model::Farm& farm, std::vector<SolvedCase>& cases, SteadyAnswer& answer) {
   FindingList findings;
   const auto static_pressures = static_pressures_of(farm, cases);
   const Surroundings& around = cases.front().state.surroundings;
   const Judging on{farm,
                    cases,
                    static_pressures,
-                   units,
                    findings,
                    around.head_of_pressure_m(around.air_pressure_Pa),
                    around.head_of_pressure_m(around.water.vapour_pressure_Pa)};

@@ -23,9 +23,6 @@ inline constexpr double collapse_caution_factor = 2.0;
 /// and the others for their dangers, each solved, exactly one of them static. The findings are
 /// sorted worst first, one a code and place: the worst load case wins. What each place gets, and
 /// the states, are those of the first case.
-void judge(const model::Farm& farm,
-           std::vector<SolvedCase>& cases,
-           model::UnitSystem units,
-           SteadyAnswer& answer);
+void judge(const model::Farm& farm, std::vector<SolvedCase>& cases, SteadyAnswer& answer);
 
 }  // namespace leat::solver

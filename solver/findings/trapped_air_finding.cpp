@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "solver/findings/judging.h"
+#include "solver/findings/finding_list.h"
 #include "solver/findings/trapped_air.h"
 #include "solver/network/pipes_by_place.h"
 

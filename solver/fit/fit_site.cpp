@@ -64,7 +64,7 @@ class SiteList {
 
   static bool has_screen(const model::Pipe& pipe) {
     return std::any_of(pipe.fittings.begin(), pipe.fittings.end(), [](const model::Fitting& one) {
-      return one.name == "strainer" || one.name.find("foot valve") != std::string::npos;
+      return one.name == "strainer" || model::is_foot_valve(one);
     });
   }
 

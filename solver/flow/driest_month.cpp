@@ -1,6 +1,7 @@
 #include "solver/flow/driest_month.h"
 
-#include "model/catalogue/herd_catalogue.h"
+#include "model/catalogue/need.h"
+#include "solver/flow/place_answers.h"
 
 namespace leat::solver {
 
@@ -15,14 +16,9 @@ struct Supply {
 Supply supply_in(const model::Farm& farm, model::Month month) {
   Supply supply;
   for (const model::Place& place : farm.places) {
-    if (const auto* spring = std::get_if<model::Spring>(&place.data)) {
-      supply.flow_m3_s += in_cubic_metres_per_second(spring->yield.at(month));
-      supply.varies = supply.varies || spring->yield.varies;
-    }
-    const auto* creek = std::get_if<model::Creek>(&place.data);
-    if (creek != nullptr && creek->flow) {
-      supply.flow_m3_s += in_cubic_metres_per_second(creek->flow->at(month));
-      supply.varies = supply.varies || creek->flow->varies;
+    if (const model::MonthSeries<Flow>* const inflow = model::inflow_of(place)) {
+      supply.flow_m3_s += in_cubic_metres_per_second(inflow->at(month));
+      supply.varies = supply.varies || inflow->varies;
     }
   }
   return supply;
@@ -31,26 +27,16 @@ Supply supply_in(const model::Farm& farm, model::Month month) {
 Supply need_in(const model::Farm& farm, model::Month month) {
   Supply need;
   for (const model::Place& place : farm.places) {
-    if (const auto* trough = std::get_if<model::Trough>(&place.data)) {
-      const std::optional<Flow> rate = model::need_rate(*trough, farm.air, month);
-      need.flow_m3_s += in_cubic_metres_per_second(rate.value_or(Flow{}));
-      need.varies = need.varies || model::need_varies(*trough, farm.air);
-    }
-    const auto* outlet = std::get_if<model::Outlet>(&place.data);
-    if (outlet != nullptr && outlet->wished) {
-      need.flow_m3_s += in_cubic_metres_per_second(outlet->wished->at(month));
-      need.varies = need.varies || outlet->wished->varies;
-    }
+    need.flow_m3_s += need_of(farm, place, month).value_or(0.0);
+    need.varies = need.varies || need_varies(farm, place);
   }
   return need;
 }
 
-bool surface_varies(const model::Place& place) {
-  if (const auto* creek = std::get_if<model::Creek>(&place.data)) {
-    return creek->surface.varies || (creek->spare && creek->spare->varies);
-  }
-  const auto* pond = std::get_if<model::Pond>(&place.data);
-  return pond != nullptr && pond->surface.varies;
+bool water_varies(const model::Place& place) {
+  const model::MonthSeries<Elevation>* const surface = model::monthly_surface_of(place);
+  const model::MonthSeries<Flow>* const supply = model::supply_of(place);
+  return (surface != nullptr && surface->varies) || (supply != nullptr && supply->varies);
 }
 
 }  // namespace
@@ -61,7 +47,7 @@ bool depends_on_month(const model::Farm& farm) {
     return true;
   }
   for (const model::Place& place : farm.places) {
-    if (surface_varies(place)) {
+    if (water_varies(place)) {
       return true;
     }
   }

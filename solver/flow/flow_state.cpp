@@ -288,9 +288,9 @@ void follow_drawn_air(FlowState& state) {
   state.air_at.assign(farm.places.size(), false);
   std::vector<std::size_t> open;
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    const auto* spring = std::get_if<model::Spring>(&farm.places[i].data);
     const std::optional<double> mouth = state.head_m(state.network->places[i].node);
-    if (spring != nullptr && mouth && *mouth < in_metres(spring->intake) - parted_gap_m) {
+    if (model::is_spring(farm.places[i]) && mouth &&
+        *mouth < in_metres(*model::intake_of(farm.places[i])) - parted_gap_m) {
       open.push_back(i);
     }
   }
@@ -310,8 +310,7 @@ void follow_drawn_air(FlowState& state) {
         continue;  // the ram lets its air out with its waste
       }
       const bool whole = water_along(state, i).air_reach_m >= length_m * (1.0 - 1e-9);
-      if (whole && std::holds_alternative<model::Tee>(farm.places[end].data) &&
-          !state.air_at[end]) {
+      if (whole && model::is_tee(farm.places[end]) && !state.air_at[end]) {
         state.air_at[end] = true;
         open.push_back(end);
       }

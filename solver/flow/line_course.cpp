@@ -11,7 +11,7 @@ namespace leat::solver {
 namespace {
 
 bool is_tee(const model::Farm& farm, std::size_t place) {
-  return std::holds_alternative<model::Tee>(farm.places[place].data);
+  return model::is_tee(farm.places[place]);
 }
 
 }  // namespace

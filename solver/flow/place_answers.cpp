@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "model/catalogue/herd_catalogue.h"
+#include "model/catalogue/need.h"
 
 namespace leat::solver {
 
@@ -36,16 +36,16 @@ std::vector<double> net_inflows(const FlowState& state) {
 }
 
 void read_spring(const FlowState& state,
-                 const model::Spring& spring,
+                 const model::Place& spring,
                  const PlaceNode& node,
                  PlaceAnswer& answer) {
   const double taken = state.flow_m3_s(node.supply_edge);
-  const double yield = in_cubic_metres_per_second(spring.yield.at(state.options.month));
+  const double yield = in_cubic_metres_per_second(model::yield_of(spring)->at(state.options.month));
   answer.delivered_m3_s = -taken;
   answer.spill_m3_s = unless_still(std::max(0.0, yield - taken));
-  const double overflow_m = in_metres(spring.overflow);
+  const double overflow_m = in_metres(model::level_of(spring, state.options.month));
   answer.level_m = std::clamp(answer.head_m.value_or(overflow_m),
-                              std::min(in_metres(spring.intake), overflow_m),
+                              std::min(in_metres(*model::intake_of(spring)), overflow_m),
                               overflow_m + spring_box_rise_m);
   if (unless_still(taken) == 0.0) {
     answer.head_m = answer.level_m;  // nothing runs: the pipe's mouth stands as the box does
@@ -53,15 +53,15 @@ void read_spring(const FlowState& state,
 }
 
 void read_tank(const FlowState& state,
-               const model::Tank& tank,
+               const model::Place& tank,
                const PlaceNode& node,
                PlaceAnswer& answer) {
-  if (!tank.settles) {
-    answer.level_m = in_metres(tank.floor + tank.depth);
+  if (!model::settles(tank)) {
+    answer.level_m = surface_m(tank, state.options.month);
     return;
   }
-  const double floor_m = in_metres(tank.floor);
-  const double full_m = in_metres(tank.floor + tank.full);
+  const double floor_m = in_metres(model::level_of(tank, state.options.month));
+  const double full_m = in_metres(*model::brim_of(tank));
   answer.spill_m3_s = unless_still(std::max(0.0, state.flow_m3_s(node.spill_edge)));
   answer.level_m = std::clamp(answer.head_m.value_or(floor_m), floor_m, full_m);
   if (answer.head_m) {
@@ -76,10 +76,10 @@ PlaceAnswer read_place(const FlowState& state, std::size_t index, double inflow)
   answer.elevation_m = elevation_of(place, state.options.month);
   answer.head_m = state.head_m(node.node);
   answer.need_m3_s = need_of(*state.farm, place, state.options.month);
-  if (const auto* spring = std::get_if<model::Spring>(&place.data)) {
-    read_spring(state, *spring, node, answer);
-  } else if (const auto* tank = std::get_if<model::Tank>(&place.data)) {
-    read_tank(state, *tank, node, answer);
+  if (model::is_spring(place)) {
+    read_spring(state, place, node, answer);
+  } else if (model::is_tank(place)) {
+    read_tank(state, place, node, answer);
     answer.delivered_m3_s = inflow;
   } else if (model::is_open_water(place)) {
     answer.level_m = answer.head_m;
@@ -150,34 +150,34 @@ std::vector<SummitAnswer> read_summits(const FlowState& state,
 std::optional<double> need_of(const model::Farm& farm,
                               const model::Place& place,
                               std::optional<model::Month> month) {
-  std::optional<Flow> need;
-  if (const auto* trough = std::get_if<model::Trough>(&place.data)) {
-    need = model::need_rate(*trough, farm.air, month);
-  } else if (const auto* outlet = std::get_if<model::Outlet>(&place.data)) {
-    if (outlet->wished) {
-      need = outlet->wished->at(month);
-    }
-  }
-  if (!need) {
-    return std::nullopt;
-  }
-  return in_cubic_metres_per_second(*need);
+  using Need = std::optional<Flow>;
+  const Need need = std::visit(
+      Overload{
+          [&](const model::Trough& trough) { return model::need_rate(trough, farm.air, month); },
+          [&](const model::Outlet& outlet) {
+            return outlet.wished ? Need(outlet.wished->at(month)) : std::nullopt;
+          },
+          [](const model::
+                 AnyOf<model::Spring, model::Creek, model::Pond, model::Tank, model::Tee> auto&)
+              -> Need { return std::nullopt; }},
+      place.data);
+  return need ? std::optional(in_cubic_metres_per_second(*need)) : std::nullopt;
+}
+
+bool need_varies(const model::Farm& farm, const model::Place& place) {
+  return std::visit(
+      Overload{
+          [&](const model::Trough& trough) { return model::need_varies(trough, farm.air); },
+          [](const model::Outlet& outlet) { return outlet.wished && outlet.wished->varies; },
+          [](const model::
+                 AnyOf<model::Spring, model::Creek, model::Pond, model::Tank, model::Tee> auto&) {
+            return false;
+          }},
+      place.data);
 }
 
 double elevation_of(const model::Place& place, std::optional<model::Month> month) {
-  if (const auto* tank = std::get_if<model::Tank>(&place.data)) {
-    return in_metres(tank->floor);
-  }
-  if (const auto* trough = std::get_if<model::Trough>(&place.data)) {
-    return in_metres(trough->float_level);
-  }
-  if (const auto* outlet = std::get_if<model::Outlet>(&place.data)) {
-    return in_metres(outlet->level);
-  }
-  if (const auto* tee = std::get_if<model::Tee>(&place.data)) {
-    return in_metres(tee->elevation);
-  }
-  return surface_m(place, month).value_or(0.0);
+  return in_metres(model::level_of(place, month));
 }
 
 std::vector<PlaceAnswer> place_answers(const FlowState& state) {

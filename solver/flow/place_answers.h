@@ -17,6 +17,9 @@ namespace leat::solver {
 /// Figures of every pipe; states are left at `Ok`.
 [[nodiscard]] std::vector<PipeAnswer> pipe_answers(const FlowState& state);
 
+/// Whether what a place needs or wishes changes with the month.
+[[nodiscard]] bool need_varies(const model::Farm& farm, const model::Place& place);
+
 /// What a place needs or wishes in the month [m3/s], none where nothing was said.
 [[nodiscard]] std::optional<double> need_of(const model::Farm& farm,
                                             const model::Place& place,

@@ -27,7 +27,7 @@ NetworkOptions changed(NetworkOptions options,
 /// The tee that stands highest above its head.
 DrawingTee deepest_of(const model::Farm& farm, const std::vector<DrawingTee>& drawing) {
   const auto suction_m = [&farm](const DrawingTee& tee) {
-    return in_metres(std::get<model::Tee>(farm.places[tee.tee].data).elevation) - tee.head_m;
+    return in_metres(model::level_of(farm.places[tee.tee], std::nullopt)) - tee.head_m;
   };
   return *std::max_element(
       drawing.begin(), drawing.end(), [&](const DrawingTee& a, const DrawingTee& b) {

@@ -16,10 +16,8 @@ using Heads = std::vector<std::optional<double>>;  // by node
 
 /// The level at which a place's own still water stands, none where it has none.
 std::optional<double> own_level_m(const model::Place& place, std::optional<model::Month> month) {
-  if (const auto* tank = std::get_if<model::Tank>(&place.data)) {
-    return in_metres(tank->floor + tank->full);
-  }
-  return surface_m(place, month);
+  return model::is_tank(place) ? std::optional(in_metres(*model::brim_of(place)))
+                               : surface_m(place, month);
 }
 
 bool stays_open(const Edge& edge) {

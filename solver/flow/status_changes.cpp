@@ -43,11 +43,12 @@ std::optional<BrokenLine> high_point_downstream(const FlowState& state,
     const std::size_t end = forward ? farm.pipes[pipe].to : farm.pipes[pipe].from;
     // A ram stands in the open air: nothing beyond it hangs on its drive pipe's suction.
     const bool ends_at_ram = forward && state.network->ram_driven_by[pipe] != no_index;
-    const auto* tee = ends_at_ram ? nullptr : std::get_if<model::Tee>(&farm.places[end].data);
+    const bool goes_on = !ends_at_ram && model::is_tee(farm.places[end]);
+    const double end_m = in_metres(model::level_of(farm.places[end], state.options.month));
     std::optional<HighPoint> high = vertex_above(course, level_m);
-    if (tee != nullptr && in_metres(tee->elevation) > level_m + least_rise_m && !high) {
+    if (goes_on && end_m > level_m + least_rise_m && !high) {
       const CoursePoint& last = forward ? course.points.back() : course.points.front();
-      high = HighPoint{last.at_m, in_metres(tee->elevation)};
+      high = HighPoint{last.at_m, end_m};
     }
     if (high) {
       BrokenLine line;
@@ -56,7 +57,7 @@ std::optional<BrokenLine> high_point_downstream(const FlowState& state,
       line.high_elevation_m = high->elevation_m;
       return line;
     }
-    if (tee == nullptr) {
+    if (!goes_on) {
       continue;
     }
     for (const std::size_t next : state.network->pipes_of.at(end)) {
@@ -106,7 +107,7 @@ std::optional<std::size_t> open_end_behind(const FlowState& state, std::size_t t
       if (state.stands_open(discharge) || state.stands_open(end_edge)) {
         return far;
       }
-      if (std::holds_alternative<model::Tee>(farm.places[far].data) && !seen[far] && !drives_ram) {
+      if (model::is_tee(farm.places[far]) && !seen[far] && !drives_ram) {
         seen[far] = true;
         open.push_back(far);
       }
@@ -121,12 +122,11 @@ std::vector<BrokenLine> lines_that_break(const FlowState& state) {
   const model::Farm& farm = *state.farm;
   std::vector<BrokenLine> broken;
   for (std::size_t place = 0; place < farm.places.size(); ++place) {
-    const auto* spring = std::get_if<model::Spring>(&farm.places[place].data);
-    if (spring == nullptr) {
+    if (!model::is_spring(farm.places[place])) {
       continue;
     }
     const std::optional<double> mouth = state.head_m(state.network->places[place].node);
-    const double intake_m = in_metres(spring->intake);
+    const double intake_m = in_metres(*model::intake_of(farm.places[place]));
     if (!mouth || *mouth >= intake_m - least_rise_m) {
       continue;
     }
@@ -149,12 +149,12 @@ std::vector<DrawingTee> tees_that_draw_air(const FlowState& state) {
   const model::Farm& farm = *state.farm;
   std::vector<DrawingTee> drawing;
   for (std::size_t place = 0; place < farm.places.size(); ++place) {
-    const auto* tee = std::get_if<model::Tee>(&farm.places[place].data);
-    if (tee == nullptr || state.options.opened_tees.contains(place)) {
+    if (!model::is_tee(farm.places[place]) || state.options.opened_tees.contains(place)) {
       continue;
     }
     const std::optional<double> head = state.head_m(state.network->places[place].node);
-    if (!head || *head >= in_metres(tee->elevation) - least_suction_m) {
+    if (!head || *head >= in_metres(model::level_of(farm.places[place], state.options.month)) -
+                              least_suction_m) {
       continue;
     }
     if (const std::optional<std::size_t> end = open_end_behind(state, place)) {

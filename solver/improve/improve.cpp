@@ -95,7 +95,6 @@ class ImproveStudy {
     SteadyOptions options;
     options.load_case = load_case;
     options.month = options_.month;
-    options.units = options_.units;
     return options;
   }
 
@@ -278,8 +277,8 @@ class ImproveStudy {
     change.met_after = outcome.met[plan_.place];
     change.new_flags = ranking.new_flags(outcome);
     std::stable_sort(
-        change.new_flags.begin(), change.new_flags.end(), [](const Flag& a, const Flag& b) {
-          return a.severity == FlagSeverity::Danger && b.severity != FlagSeverity::Danger;
+        change.new_flags.begin(), change.new_flags.end(), [](const Finding& a, const Finding& b) {
+          return a.severity == Severity::Danger && b.severity != Severity::Danger;
         });
     change.cost = cost;
     change.helps = ranking.helps(outcome);

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "model/catalogue/herd_catalogue.h"
+#include "model/catalogue/need.h"
 
 namespace leat::solver {
 

@@ -90,9 +90,8 @@ const StoreLaw* NetworkBuilder::store_at(std::size_t place) const {
 }
 
 std::optional<double> NetworkBuilder::held_surface_m(std::size_t place) const {
-  const bool floats =
-      options_.stores != nullptr &&
-      (store_at(place) != nullptr || std::holds_alternative<model::Tank>(farm_.places[place].data));
+  const bool floats = options_.stores != nullptr &&
+                      (store_at(place) != nullptr || model::is_tank(farm_.places[place]));
   return floats ? std::nullopt : surface_m(farm_.places[place], options_.month);
 }
 

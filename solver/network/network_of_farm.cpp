@@ -17,27 +17,13 @@ Surroundings surroundings_of(const model::Farm& farm, std::optional<model::Month
 }
 
 std::optional<double> surface_m(const model::Place& place, std::optional<model::Month> month) {
-  if (const auto* spring = std::get_if<model::Spring>(&place.data)) {
-    return in_metres(spring->overflow);
-  }
-  if (const auto* creek = std::get_if<model::Creek>(&place.data)) {
-    return in_metres(creek->surface.at(month));
-  }
-  if (const auto* pond = std::get_if<model::Pond>(&place.data)) {
-    return in_metres(pond->surface.at(month));
-  }
-  const auto* tank = std::get_if<model::Tank>(&place.data);
-  if (tank != nullptr && !tank->settles) {
-    return in_metres(tank->floor + tank->depth);
-  }
-  return std::nullopt;
+  const std::optional<Elevation> surface = model::surface_of(place, month);
+  return surface ? std::optional(in_metres(*surface)) : std::nullopt;
 }
 
 double mouth_in_store_m(const model::Farm& farm, const model::Pipe& pipe, const StoreLaw& store) {
-  const model::PlaceData& data = farm.places[pipe.from].data;
-  const auto* pond = std::get_if<model::Pond>(&data);
-  const auto* tank = std::get_if<model::Tank>(&data);
-  const bool has_intake = (pond != nullptr && pond->intake) || (tank != nullptr && tank->intake);
+  const model::Place& place = farm.places[pipe.from];
+  const bool has_intake = model::stores_water(place) && model::intake_of(place);
   if (pipe.path.empty() && !has_intake) {
     return store.bottom_m;
   }

@@ -11,25 +11,25 @@ NetworkBuilder::Join NetworkBuilder::join_at_tee(std::size_t place) const {
   Join join;
   if (options_.opened_tees.contains(place)) {
     join.kind = Join::Kind::OpenedTee;
-    join.level_m = in_metres(std::get<model::Tee>(farm_.places[place].data).elevation);
+    join.level_m = in_metres(model::level_of(farm_.places[place], options_.month));
   }
   return join;
 }
 
 NetworkBuilder::Join NetworkBuilder::from_join(const model::Pipe& pipe, std::size_t index) const {
   const model::Place& place = farm_.places[pipe.from];
-  if (is_fed_by_ram(index) && !std::holds_alternative<model::Tee>(place.data)) {
+  if (is_fed_by_ram(index) && !model::is_tee(place)) {
     Join join;
     join.kind = Join::Kind::AtRam;
     return join;
   }
-  if (std::holds_alternative<model::Tee>(place.data)) {
+  if (model::is_tee(place)) {
     return join_at_tee(pipe.from);
   }
   Join join;
   join.loses_entrance = true;
   join.level_m = in_metres(model::from_end_level(farm_, pipe, options_.month));
-  if (std::holds_alternative<model::Spring>(place.data)) {
+  if (model::is_spring(place)) {
     return join;
   }
   if (const StoreLaw* store = store_at(pipe.from)) {
@@ -52,24 +52,24 @@ NetworkBuilder::Join NetworkBuilder::to_join(const model::Pipe& pipe, std::size_
     join.kind = Join::Kind::AtRam;
     return join;
   }
-  if (std::holds_alternative<model::Tee>(place.data)) {
+  if (model::is_tee(place)) {
     return join_at_tee(pipe.to);
   }
   Join join;
-  if (std::holds_alternative<model::Trough>(place.data) ||
-      std::holds_alternative<model::Outlet>(place.data)) {
+  if (model::takes_from_pipes(place)) {
     return join;  // the exit loss is the place's own edge
   }
   join.loses_entrance = true;
   join.level_m = in_metres(model::to_end_level(farm_, pipe, options_.month));
   const std::optional<double> surface = held_surface_m(pipe.to);
-  if (const auto* tank = std::get_if<model::Tank>(&place.data)) {
-    const double rim_m = in_metres(tank->floor + tank->full);
+  if (model::is_tank(place)) {
+    const double rim_m = in_metres(*model::brim_of(place));
+    const std::optional<Elevation> float_level = model::float_level_of(place);
     // With every float wide open a tank's hangs open as well.
-    if (tank->float_inlet && options_.load_case != LoadCase::Wide &&
+    if (float_level && options_.load_case != LoadCase::Wide &&
         !options_.open_floats.contains(pipe.to)) {
       join.kind = Join::Kind::FloatInlet;
-      join.shut_level_m = in_metres(tank->floor + *tank->float_inlet);
+      join.shut_level_m = in_metres(*float_level);
       join.exit_in_edge = true;
       return join;
     }
@@ -81,7 +81,8 @@ NetworkBuilder::Join NetworkBuilder::to_join(const model::Pipe& pipe, std::size_
       return join;
     }
     if (store_at(pipe.to) != nullptr && !pipe.ends && pipe.path.empty()) {
-      join.level_m = in_metres(tank->floor);  // through the bottom, whatever the depth is now
+      join.level_m = in_metres(
+          model::level_of(place, options_.month));  // through the bottom, whatever the depth is now
     }
   }
   if (!surface) {
@@ -120,8 +121,8 @@ void NetworkBuilder::add_pipe(std::size_t index) {
   const Join from = from_join(pipe, index);
   const Join to = to_join(pipe, index);
   EndLosses losses = end_losses(pipe, from, to);
-  const bool tee_exit = std::holds_alternative<model::Tee>(farm_.places[pipe.to].data) &&
-                        pipe.exit_k && to.kind != Join::Kind::AtRam;
+  const bool tee_exit =
+      model::is_tee(farm_.places[pipe.to]) && pipe.exit_k && to.kind != Join::Kind::AtRam;
   if (tee_exit) {
     losses.to_forward_k = *pipe.exit_k;
     losses.to_backward_k = *pipe.exit_k;

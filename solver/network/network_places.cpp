@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "model/catalogue/herd_catalogue.h"
+#include "model/catalogue/need.h"
 #include "solver/network/network_builder.h"
 
 namespace leat::solver {
@@ -11,13 +11,13 @@ using nodal::EdgeKind;
 void NetworkBuilder::add_place(std::size_t index) {
   const model::Place& place = farm_.places[index];
   PlaceNode& made = network_->places[index];
-  if (const auto* spring = std::get_if<model::Spring>(&place.data)) {
+  if (const model::MonthSeries<Flow>* const yield = model::yield_of(place)) {
     made.node = add_node();
     Edge edge;
     edge.kind = EdgeKind::LimitedSupply;
     edge.down = made.node;
-    edge.level_m = in_metres(spring->overflow);
-    edge.limit_m3_s = in_cubic_metres_per_second(spring->yield.at(options_.month));
+    edge.level_m = in_metres(model::level_of(place, options_.month));
+    edge.limit_m3_s = in_cubic_metres_per_second(yield->at(options_.month));
     edge.linear_loss_s_m2 = spring_rise_s_m2;
     edge.start_flow_m3_s = edge.limit_m3_s;
     made.supply_edge = add_edge(edge);
@@ -28,11 +28,10 @@ void NetworkBuilder::add_place(std::size_t index) {
     return;
   }
   // Over a season a tank that nothing tells the volume of passes on what comes.
-  const auto* tank = std::get_if<model::Tank>(&place.data);
-  const bool passes_on = options_.stores != nullptr && tank != nullptr;
+  const bool passes_on = options_.stores != nullptr && model::is_tank(place);
   made.node = add_node(passes_on ? std::nullopt : surface_m(place, options_.month));
-  if (tank != nullptr && (tank->settles || passes_on)) {
-    made.spill_edge = add_spill(made.node, in_metres(tank->floor + tank->full));
+  if (model::settles(place) || passes_on) {
+    made.spill_edge = add_spill(made.node, in_metres(*model::brim_of(place)));
   }
 }
 
@@ -43,10 +42,10 @@ void NetworkBuilder::add_store(std::size_t index, const StoreLaw& store) {
   network_->problem.nodes[made.store_node].volume_before_m3 = store.at(store.start_m).volume_m3;
   network_->store_of_node.resize(made.store_node + 1, no_index);
   network_->store_of_node[made.store_node] = options_.stores->of_place(index);
-  const bool behind_float = std::holds_alternative<model::Trough>(farm_.places[index].data);
+  const bool behind_float = model::is_trough(farm_.places[index]);
   made.node = behind_float ? add_node() : made.store_node;
   made.spill_edge = add_spill(made.store_node, store.brim_m);
-  if (!std::holds_alternative<model::Tank>(farm_.places[index].data)) {
+  if (!model::is_tank(farm_.places[index])) {
     Edge drunk;
     drunk.kind = EdgeKind::CappedDischarge;
     drunk.up = made.store_node;
@@ -58,9 +57,7 @@ void NetworkBuilder::add_store(std::size_t index, const StoreLaw& store) {
 
 void NetworkBuilder::add_end(std::size_t index) {
   const model::Place& place = farm_.places[index];
-  const auto* trough = std::get_if<model::Trough>(&place.data);
-  const auto* outlet = std::get_if<model::Outlet>(&place.data);
-  if (trough == nullptr && outlet == nullptr) {
+  if (!model::takes_from_pipes(place)) {
     return;
   }
   const model::Pipe* feeding = nullptr;
@@ -82,15 +79,21 @@ void NetworkBuilder::add_end(std::size_t index) {
   } else {
     edge.closed = !is_pumped_to(index);
   }
-  if (outlet != nullptr) {
-    edge.level_m = in_metres(outlet->level);
-    if (outlet->opening) {
-      law.kind = EndLaw::Kind::Orifice;
-      law.orifice = hydraulics::orifice(in_metres(*outlet->opening), outlet->discharge_coefficient);
-    }
-  } else {
-    end_at_float(*trough, index, edge, law);
-  }
+  edge.level_m = in_metres(model::level_of(place, options_.month));
+  std::visit(
+      Overload{
+          [&](const model::Outlet& outlet) {
+            if (outlet.opening) {
+              law.kind = EndLaw::Kind::Orifice;
+              law.orifice =
+                  hydraulics::orifice(in_metres(*outlet.opening), outlet.discharge_coefficient);
+            }
+          },
+          [&](const model::Trough& trough) { end_at_float(trough, index, edge, law); },
+          [](const model::
+                 AnyOf<model::Spring, model::Creek, model::Pond, model::Tank, model::Tee> auto&) {
+          }},
+      place.data);
   network_->places[index].discharge_edge = add_edge(edge, {no_index, 0, law});
 }
 
@@ -98,7 +101,6 @@ void NetworkBuilder::end_at_float(const model::Trough& trough,
                                   std::size_t index,
                                   Edge& edge,
                                   EndLaw& law) {
-  edge.level_m = in_metres(trough.float_level);
   if (trough.seat) {
     law.kind = EndLaw::Kind::Orifice;
     law.orifice = hydraulics::orifice(in_metres(*trough.seat), trough.discharge_coefficient);

@@ -31,18 +31,16 @@ void NetworkBuilder::add_pump(const model::Pump& pump) {
   edge.has_loss = true;
   edge.start_flow_m3_s = 0.5 * points.back().x;
   const model::Place& from = farm_.places[pump.from];
-  const auto* tank = std::get_if<model::Tank>(&from.data);
   const bool from_air = options_.opened_tees.contains(pump.from);
   const StoreLaw* store = store_at(pump.from);
-  if (from_air || store != nullptr || (tank != nullptr && tank->settles)) {
+  if (from_air || store != nullptr || model::settles(from)) {
     // It draws what stands over its mouth there and no more.
     double level_m = store != nullptr ? store->bottom_m : 0.0;
-    if (tank != nullptr) {
-      level_m = in_metres(tank->intake.value_or(tank->floor));
-    } else if (const auto* tee = std::get_if<model::Tee>(&from.data)) {
-      level_m = in_metres(tee->elevation);
-    } else if (const auto* pond = std::get_if<model::Pond>(&from.data)) {
-      level_m = std::max(level_m, in_metres(pond->intake.value_or(elevation_metres(level_m))));
+    const std::optional<Elevation> intake = model::intake_of(from);
+    if (model::is_tank(from) || model::is_tee(from)) {
+      level_m = in_metres(intake.value_or(model::level_of(from, options_.month)));
+    } else if (model::is_pond(from) && intake) {
+      level_m = std::max(level_m, in_metres(*intake));
     }
     edge.up = add_node();
     made.from_edge = add_store_end(network_->places[pump.from].node, edge.up, level_m);
@@ -65,9 +63,9 @@ std::optional<double> NetworkBuilder::drive_limit_m3_s(const model::Ram& ram) co
     limit = in_cubic_metres_per_second(*ram.takes);
   }
   const model::Place& source = farm_.places[farm_.pipes[ram.drive].from];
-  if (const auto* spring = std::get_if<model::Spring>(&source.data)) {
+  if (const model::MonthSeries<Flow>* const yield = model::yield_of(source)) {
     const double most =
-        spring_share_for_ram * in_cubic_metres_per_second(spring->yield.at(options_.month));
+        spring_share_for_ram * in_cubic_metres_per_second(yield->at(options_.month));
     limit = std::min(limit.value_or(most), most);
   }
   return limit;
@@ -94,7 +92,7 @@ void NetworkBuilder::add_ram(std::size_t index) {
   lifted.kind = EdgeKind::Ram;
   // At a tee whatever meets there stands on the delivery's side, open to the air or not.
   const std::size_t outlet = farm_.pipes[ram.delivery].from;
-  lifted.down = std::holds_alternative<model::Tee>(farm_.places[outlet].data)
+  lifted.down = model::is_tee(farm_.places[outlet])
                     ? network_->places[outlet].node
                     : network_->pipes[ram.delivery].start_node.front();
   lifted.driver = made.drive_edge;

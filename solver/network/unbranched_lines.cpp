@@ -13,8 +13,7 @@ std::vector<bool> joints_of(const model::Farm& farm, const PipesByPlace& pipes_o
   std::vector<bool> joints(farm.places.size(), false);
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     const std::span<const std::size_t> pipes = pipes_of.at(i);
-    joints[i] = std::holds_alternative<model::Tee>(farm.places[i].data) && pipes.size() == 2 &&
-                pipes[0] != pipes[1];
+    joints[i] = model::is_tee(farm.places[i]) && pipes.size() == 2 && pipes[0] != pipes[1];
   }
   for (const model::Pump& pump : farm.pumps) {
     joints[pump.from] = false;

@@ -8,9 +8,8 @@
 
 namespace leat::solver {
 
-/// Steps for letting a line fill by itself from its upper end, slowly, its high points open.
-[[nodiscard]] std::vector<PrimeStep> filling_steps(const model::Farm& farm,
-                                                   const PrimePlan& plan,
-                                                   model::UnitSystem units);
+/// Steps for letting a line fill by itself from its upper end, slowly, its high points open. The
+/// plan has all but its steps and remarks.
+[[nodiscard]] std::vector<PrimeStep> filling_steps(const model::Farm& farm, const PrimePlan& plan);
 
 }  // namespace leat::solver

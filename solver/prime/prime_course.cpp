@@ -234,16 +234,16 @@ class CourseReader {
     };
     for (const model::Fitting& fitting : first.fittings) {
       if (fitting.one_way && stands_under_water(fitting.place)) {
-        return {EndClosure::Kind::OneWay, pipe, fitting.name};
+        return {EndClosure::Kind::OneWay, pipe, fitting.name, {}};
       }
     }
     if (first.one_way) {
-      return {EndClosure::Kind::OneWay, pipe, "one-way"};
+      return {EndClosure::Kind::OneWay, pipe, {}, {}};
     }
     if (first.valve && first.valve->place && stands_under_water(*first.valve->place)) {
-      return {EndClosure::Kind::Valve, pipe, valve_name(*first.valve)};
+      return {EndClosure::Kind::Valve, pipe, {}, first.valve->type};
     }
-    return {EndClosure::Kind::Cap, pipe, "plug"};
+    return {EndClosure::Kind::Cap, pipe, {}, {}};
   }
 
   [[nodiscard]] EndClosure outlet_closure() const {
@@ -254,17 +254,13 @@ class CourseReader {
       const double first_m = course.points.front().at_m;
       const double last_m = course.points.back().at_m;
       if (distance_of(*last.valve->place, course) >= last_m - at_the_end * (last_m - first_m)) {
-        return {EndClosure::Kind::Valve, pipe, valve_name(*last.valve)};
+        return {EndClosure::Kind::Valve, pipe, {}, last.valve->type};
       }
     }
     if (std::holds_alternative<model::Trough>(farm_.places[course_.line.to].data)) {
-      return {EndClosure::Kind::Float, pipe, "float"};
+      return {EndClosure::Kind::Float, pipe, {}, {}};
     }
-    return {EndClosure::Kind::Cap, pipe, "cap"};
-  }
-
-  static std::string valve_name(const model::Valve& valve) {
-    return valve.type == model::ValveType::Gate ? "gate valve" : "ball valve";
+    return {EndClosure::Kind::Cap, pipe, {}, {}};
   }
 
   const model::Farm& farm_;

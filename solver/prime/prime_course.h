@@ -14,6 +14,9 @@
 
 namespace leat::solver {
 
+/// A line that climbs less above its water fills by itself [m].
+inline constexpr double least_climb_m = 1e-6;
+
 /// What keeps the water in one end of the line while it is filled.
 struct EndClosure {
   enum class Kind {
@@ -24,7 +27,9 @@ struct EndClosure {
   };
   Kind kind = Kind::Cap;
   std::size_t pipe = 0;
-  std::string name;  // "hinged foot valve", "gate valve", "float"
+  std::string
+      one_way;  // the catalogue's name of that piece; empty where the pipe itself is one-way
+  model::ValveType valve = model::ValveType::Gate;
 };
 
 /// A reach between two turning points of the line, within one pipe.
@@ -62,8 +67,9 @@ struct PrimeCourse {
   EndClosure outlet;
 
   [[nodiscard]] const LinePoint& top() const { return line.points[summit]; }
-  /// How far the summit stands above the source's level [m]; not above 0 the line fills by itself.
+  /// How far the summit stands above the source's level [m].
   [[nodiscard]] double climb_m() const { return top().elevation_m - source_m; }
+  [[nodiscard]] bool fills_itself() const { return climb_m() <= least_climb_m; }
   [[nodiscard]] bool is_lower_end(const BleedPoint& bleed) const {
     return bleed.point + 1 == line.points.size();
   }

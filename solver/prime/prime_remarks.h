@@ -1,7 +1,7 @@
 // What stands beside the steps of a priming plan.
 #pragma once
 
-#include <string>
+#include <optional>
 #include <vector>
 
 #include "model/farm/farm.h"
@@ -9,11 +9,10 @@
 
 namespace leat::solver {
 
-/// Sentences on pumping the line full instead, the foot valve's price, what air pockets hold back,
-/// reaches that run part full, and water that parts; those that apply.
-[[nodiscard]] std::vector<std::string> priming_remarks(const model::Farm& farm,
+/// Those that apply: pumping the line full instead, the foot valve's price, what air pockets hold
+/// back, reaches that run part full, water that parts. The plan has its steps.
+[[nodiscard]] std::vector<PrimeRemark> priming_remarks(const model::Farm& farm,
                                                        const PrimePlan& plan,
-                                                       const PrimeOptions& options,
-                                                       model::UnitSystem units);
+                                                       const PrimeOptions& options);
 
 }  // namespace leat::solver

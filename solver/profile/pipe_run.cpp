@@ -6,39 +6,16 @@
 #include <queue>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "model/text/nearest_word.h"
 
 namespace leat::solver {
 
 namespace {
 
-using model::Diagnostic;
 using Route = std::vector<RunLeg>;
 
 /// Equal routes are listed up to this many.
 constexpr std::size_t routes_listed = 6;
-
-RunChoice problem_of(const model::Farm& farm, std::string code, std::string text) {
-  Diagnostic problem;
-  problem.code = std::move(code);
-  problem.file = farm.file;
-  problem.text = std::move(text);
-  return {{}, {problem}};
-}
-
-RunChoice unknown_name(const model::Farm& farm,
-                       const char* kind,
-                       const std::string& name,
-                       const std::vector<std::string>& known) {
-  RunChoice choice = problem_of(
-      farm, std::string("unknown-") + kind, fmt::format("no {} is named '{}'", kind, name));
-  if (const auto near = model::nearest_word(name, known)) {
-    choice.problems.front().hint = fmt::format("did you mean '{}'?", *near);
-  }
-  return choice;
-}
 
 std::string without_outer_blanks(const std::string& text) {
   const std::size_t first = text.find_first_not_of(' ');
@@ -141,34 +118,19 @@ class ShortestRoutes {
   std::vector<Route> routes_;
 };
 
-std::string pipes_of(const model::Farm& farm, const Route& route) {
-  std::string text;
-  for (const RunLeg& leg : route) {
-    text += (text.empty() ? "" : " + ") + farm.pipes[leg.pipe].name;
+SeveralRoutes several_routes(const model::Farm& farm,
+                             const std::string& words,
+                             const std::vector<Route>& routes) {
+  SeveralRoutes several;
+  several.words = words;
+  several.has_more = routes.size() > routes_listed;
+  for (std::size_t i = 0; i < std::min(routes.size(), routes_listed); ++i) {
+    std::vector<std::string>& pipes = several.routes.emplace_back();
+    for (const RunLeg& leg : routes[i]) {
+      pipes.push_back(farm.pipes[leg.pipe].name);
+    }
   }
-  return text;
-}
-
-RunChoice several_routes(const model::Farm& farm,
-                         const std::string& words,
-                         const std::vector<Route>& routes) {
-  const std::size_t shown = std::min(routes.size(), routes_listed);
-  std::string list;
-  for (std::size_t i = 0; i < shown; ++i) {
-    list += (list.empty() ? "" : ", ") + pipes_of(farm, routes[i]);
-  }
-  const std::string more = routes.size() > shown ? " and more" : "";
-  const std::size_t pipes = routes.front().size();
-  RunChoice choice = problem_of(farm,
-                                "several-routes",
-                                fmt::format("several routes of {} pipe{} lead along '{}': {}{}",
-                                            pipes,
-                                            pipes == 1 ? "" : "s",
-                                            words,
-                                            list,
-                                            more));
-  choice.problems.front().hint = "name one of these pipes, or two places with one way between";
-  return choice;
+  return several;
 }
 
 RunChoice route_named(const model::Farm& farm, const std::string& words, std::size_t dots) {
@@ -178,19 +140,18 @@ RunChoice route_named(const model::Farm& farm, const std::string& words, std::si
   const std::optional<std::size_t> from = index_of(places, from_name);
   const std::optional<std::size_t> to = index_of(places, to_name);
   if (!from || !to) {
-    return unknown_name(farm, "place", from ? to_name : from_name, places);
+    const std::string& name = from ? to_name : from_name;
+    return {{}, UnknownPlace{name, model::nearest_word(name, places)}};
   }
   if (*from == *to) {
-    return problem_of(
-        farm, "no-route", fmt::format("a run leads from one place to another, not '{}'", words));
+    return {{}, RunToItself{words}};
   }
   const std::vector<Route> routes = ShortestRoutes(farm, *from, *to, routes_listed + 1).routes();
   if (routes.empty()) {
-    return problem_of(
-        farm, "no-route", fmt::format("no pipes join '{}' and '{}'", from_name, to_name));
+    return {{}, NotJoined{from_name, to_name}};
   }
   if (routes.size() > 1) {
-    return several_routes(farm, words, routes);
+    return {{}, several_routes(farm, words, routes)};
   }
   return {routes.front(), {}};
 }
@@ -216,11 +177,8 @@ RunChoice run_named(const model::Farm& farm, const std::string& words) {
   if (pipe) {
     return {{{*pipe, false}}, {}};
   }
-  RunChoice choice = unknown_name(farm, "pipe", words, pipes);
-  if (index_of(names_of(farm.places), words)) {
-    choice.problems.front().hint = "for a run between two places write \"FROM..TO\"";
-  }
-  return choice;
+  const bool is_place = index_of(names_of(farm.places), words).has_value();
+  return {{}, UnknownPipe{words, model::nearest_word(words, pipes), is_place}};
 }
 
 std::size_t telling_pipe(const model::Farm& farm, const SteadyAnswer& answer) {

@@ -3,12 +3,13 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "model/farm/farm.h"
-#include "model/text/diagnostic.h"
 #include "solver/answer/steady_answer.h"
+#include "solver/profile/run_problem.h"
 
 namespace leat::solver {
 
@@ -22,10 +23,10 @@ struct RunLeg {
   [[nodiscard]] std::size_t end_place(const model::Farm& farm) const;
 };
 
-/// The pipes in the order they are walked; empty where `problems` says why.
+/// The pipes in the order they are walked; empty where `problem` says why.
 struct RunChoice {
   std::vector<RunLeg> legs;
-  std::vector<model::Diagnostic> problems;
+  std::optional<RunProblem> problem;
 };
 
 /// The run that words name: a pipe's name, or "FROM..TO" for the route of fewest pipes between two

@@ -218,8 +218,8 @@ Profile profile_of(const model::Farm& farm,
   RunChoice choice;
   if (!words.empty()) {
     choice = run_named(farm, words);
-    if (!choice.problems.empty()) {
-      profile.problems = std::move(choice.problems);
+    if (choice.problem) {
+      profile.problem = std::move(choice.problem);
       return profile;
     }
   }

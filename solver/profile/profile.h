@@ -21,7 +21,8 @@ enum class ProfileMark {
   Start,   // of the run
   End,     // of the run
   Joint,   // a place between two pipes of the run
-  Summit,  // the path turns downward
+  Summit,  // the path turns downward from a high point
+  Knee,    // ... or only falls faster, or rises less, from there
   Bleed,   // a high point without a vent: air gathers here
   Vent,
   Regulator,
@@ -31,7 +32,8 @@ enum class ProfileMark {
   PartFull,   // from here the water does not fill the pipe
   FullAgain,  // from here it does again
 };
-/// "summit", "bleed", "one-way", "part full", "full again" ...; a joint's is the kind of its place.
+/// "summit" (also of a knee), "bleed", "one-way", "part full", "full again" ...; a joint's is the
+/// kind of its place.
 [[nodiscard]] const char* word_of(ProfileMark mark);
 
 /// A point of the run.
@@ -49,7 +51,7 @@ struct ProfilePoint {
   std::optional<double> absolute_head_m;
   bool part_full = false;
   ProfileMark mark = ProfileMark::None;
-  std::string name;  // of the place or fitting a mark stands for; empty where it has none
+  std::string name;  // of the place or catalogue's fitting a mark stands for; empty for the others
 };
 
 /// One pipe of the run.
@@ -86,7 +88,11 @@ struct Profile {
   std::vector<ProfilePoint> points;
   std::vector<ProfileSummit> summits;
   std::vector<PartFullReach> reaches;
-  std::vector<model::Diagnostic> problems;  // why there is no profile; then all else is empty
+  std::vector<model::Diagnostic> problems;  // why the farm has no solution
+  std::optional<RunProblem> problem;        // why there is no run
+
+  /// Whether there is a profile; else all else but the problems is empty.
+  [[nodiscard]] bool is_made() const { return problems.empty() && !problem; }
 };
 
 /// Where the static head takes more of the rating than one in this, the rating is shown.

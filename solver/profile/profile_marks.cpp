@@ -54,14 +54,6 @@ void mark_point(std::vector<ProfilePoint>& points,
   points[index].name = name;
 }
 
-std::string words_of(const model::Valve& valve) {
-  const std::string type = valve.type == model::ValveType::Gate ? "gate valve" : "ball valve";
-  if (valve.shut) {
-    return type + ", shut";
-  }
-  return valve.open < 1.0 ? type + ", part open" : type;
-}
-
 }  // namespace
 
 const char* word_of(ProfileMark mark) {
@@ -75,6 +67,7 @@ const char* word_of(ProfileMark mark) {
     case ProfileMark::Joint:
       return "joint";
     case ProfileMark::Summit:
+    case ProfileMark::Knee:
       return "summit";
     case ProfileMark::Bleed:
       return "bleed";
@@ -145,7 +138,7 @@ void mark_fittings(const FlowState& state, std::size_t index, std::vector<Profil
   for (const Break& found : cut.breaks) {
     if (found.is_summit) {
       const bool is_high = is_high_point(cut.course, found.point.at_m, found.point.elevation_m);
-      put_mark(points, found.point.along_m, ProfileMark::Summit, is_high ? "" : "knee");
+      put_mark(points, found.point.along_m, is_high ? ProfileMark::Summit : ProfileMark::Knee, "");
     }
     if (found.kind == Break::Kind::Vent) {
       put_mark(points, found.point.along_m, ProfileMark::Vent, "");
@@ -162,7 +155,7 @@ void mark_fittings(const FlowState& state, std::size_t index, std::vector<Profil
     put_mark(points,
              cut.course.at(distance_of(pipe.valve->place.value_or(start), cut.course)).along_m,
              ProfileMark::Valve,
-             words_of(*pipe.valve));
+             "");
   }
   bool has_one_way_fitting = false;
   for (const model::Fitting& fitting : pipe.fittings) {

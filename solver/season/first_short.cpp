@@ -6,9 +6,6 @@
 #include <utility>
 #include <vector>
 
-#include <fmt/format.h>
-
-#include "model/text/nearest_word.h"
 #include "solver/day/day_values.h"
 #include "solver/day/farm_of_day.h"
 #include "solver/findings/states.h"
@@ -19,6 +16,16 @@
 namespace leat::solver {
 
 namespace {
+
+/// The place of a spring.
+std::optional<std::size_t> spring_named(const model::Farm& farm, const std::string& name) {
+  for (std::size_t i = 0; i < farm.places.size(); ++i) {
+    if (std::holds_alternative<model::Spring>(farm.places[i].data) && farm.places[i].name == name) {
+      return i;
+    }
+  }
+  return std::nullopt;
+}
 
 /// The yield is lowered by this share until troughs go short; then halves find the yield itself.
 constexpr double lowering = 0.9;
@@ -32,7 +39,7 @@ class FallingSpring {
     // The worst day: the middle of the driest month, tanks at the level they settle at.
     const model::Month month = driest_month(farm).value_or(model::Month::Aug);
     const model::Date day{answer.from.year, static_cast<int>(month) + 1, 15};
-    std::vector<std::string> ignored;
+    std::vector<StoreNote> ignored;
     const DayValues values = day_values(farm, day);
     const FarmStores stores(farm, day, ignored);
     const bool stores_a_day = has_store(farm);
@@ -72,8 +79,7 @@ class FallingSpring {
     std::vector<bool> open = short_at(most);
     for (std::size_t i = 0; i < open.size(); ++i) {
       if (open[i]) {
-        answer_.notes.push_back(
-            fmt::format("{} is short whatever {} yields", name(places_[i]), name(spring_)));
+        answer_.notes.emplace_back(ShortAtAnyYield{name(places_[i]), name(spring_)});
       }
     }
     double high = most;
@@ -155,30 +161,15 @@ void find_first_short(const model::Farm& farm, const SeasonOptions& options, Sea
   FallingSpring(farm, *spring_named(farm, *options.until_dry), answer).find();
 }
 
-std::optional<std::size_t> spring_named(const model::Farm& farm, const std::string& name) {
-  for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    if (std::holds_alternative<model::Spring>(farm.places[i].data) && farm.places[i].name == name) {
-      return i;
-    }
+std::optional<SeasonProblem> spring_problem(const model::Farm& farm, const std::string& name) {
+  if (spring_named(farm, name)) {
+    return std::nullopt;
   }
-  return std::nullopt;
-}
-
-model::Diagnostic unknown_spring(const model::Farm& farm, const std::string& name) {
-  std::vector<std::string> springs;
+  UnknownSpring problem{name, {}};
   for (const model::Place& place : farm.places) {
     if (std::holds_alternative<model::Spring>(place.data)) {
-      springs.push_back(place.name);
+      problem.springs.push_back(place.name);
     }
-  }
-  model::Diagnostic problem;
-  problem.code = "unknown-place";
-  problem.file = farm.file;
-  problem.text = fmt::format("no spring is named '{}'", name);
-  if (const auto near = model::nearest_word(name, springs)) {
-    problem.hint = fmt::format("did you mean '{}'?", *near);
-  } else if (!springs.empty()) {
-    problem.hint = fmt::format("the farm's springs: {}", fmt::join(springs, ", "));
   }
   return problem;
 }

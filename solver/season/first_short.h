@@ -1,12 +1,10 @@
 // Which trough first goes short as one spring falls.
 #pragma once
 
-#include <cstddef>
 #include <optional>
 #include <string>
 
 #include "model/farm/farm.h"
-#include "model/text/diagnostic.h"
 #include "solver/answer/season_answer.h"
 
 namespace leat::solver {
@@ -17,11 +15,8 @@ namespace leat::solver {
 /// the drinking hours. The spring must be one of the farm's.
 void find_first_short(const model::Farm& farm, const SeasonOptions& options, SeasonAnswer& answer);
 
-/// The place of a spring.
-[[nodiscard]] std::optional<std::size_t> spring_named(const model::Farm& farm,
-                                                      const std::string& name);
-
-/// What to say of a name that no spring has.
-[[nodiscard]] model::Diagnostic unknown_spring(const model::Farm& farm, const std::string& name);
+/// Nothing where a spring has that name.
+[[nodiscard]] std::optional<SeasonProblem> spring_problem(const model::Farm& farm,
+                                                          const std::string& name);
 
 }  // namespace leat::solver

@@ -8,8 +8,8 @@
 
 #include "solver/answer/steady_answer.h"
 #include "solver/day/day_values.h"
+#include "solver/hydrology/freezing.h"
 #include "solver/network/pipe_geometry.h"
-#include "solver/season/freezing_words.h"
 
 namespace leat::solver {
 
@@ -85,8 +85,7 @@ bool water_is_untold(const model::Site& site) {
 
 class FrostStudy {
  public:
-  FrostStudy(const model::Farm& farm, std::span<const double> flows, model::UnitSystem units)
-      : farm_(farm), flows_(flows), units_(units) {}
+  FrostStudy(const model::Farm& farm, std::span<const double> flows) : farm_(farm), flows_(flows) {}
 
   [[nodiscard]] FrostAnswer run(model::Date from, model::Date to);
 
@@ -96,7 +95,8 @@ class FrostStudy {
   void judge_pipes();
   void judge_troughs();
   void find_low_tees();
-  void write_sentences();
+  void note_troughs();
+  void write_notes();
 
   [[nodiscard]] double flow_of(std::size_t pipe) const {
     return flows_.empty() ? 0.0 : flows_[pipe];
@@ -119,7 +119,6 @@ class FrostStudy {
 
   const model::Farm& farm_;
   std::span<const double> flows_;
-  model::UnitSystem units_;
   FrostAnswer answer_;
 };
 
@@ -208,6 +207,7 @@ FrostPipe FrostStudy::judged(std::size_t pipe) const {
   judged.lies_untold = farm_.pipes[pipe].lies == model::Lies::Unsaid;
   judged.feeds_floats_only = feeds_floats_only(pipe);
   judged.loss_W_m_K = loss_W_m_K(pipe);
+  judged.water_C = night.water_C;
   judged.drains = low_points(farm_, pipe);
 
   // From this pipe up to open water, since the water cools all the way. A pipe that carries more
@@ -229,10 +229,12 @@ FrostPipe FrostStudy::judged(std::size_t pipe) const {
   }
   judged.least_flow_m3_s =
       hydrology::least_pipe_flow_m3_s(loss_W_K, 1.0, night.water_C, night.air_C, least_water_C);
-  judged.still =
+  const auto still =
       hydrology::still_pipe_hours(
           judged.loss_W_m_K, in_metres(farm_.pipes[pipe].size.bore), night.water_C, night.air_C)
           .value_or(hydrology::FreezingHours{});
+  judged.first_ice_h = still.to_first_ice;
+  judged.solid_h = still.to_solid;
   if (!flows_.empty()) {
     judged.flow_m3_s = flow_of(pipe);
     judged.verdict = judged.feeds_floats_only ? FrostVerdict::Still
@@ -291,40 +293,44 @@ void FrostStudy::find_low_tees() {
   }
 }
 
-void FrostStudy::write_sentences() {
-  if (answer_.months.empty()) {
-    answer_.notes.push_back(
-        "Frost is not reckoned: weather tells no lowest temperature (tmin) for these dates.");
+void FrostStudy::note_troughs() {
+  if (answer_.troughs.empty()) {
     return;
   }
-  answer_.notes.push_back(frost_nights_text(answer_, units_));
+  FrostAtTroughs note{.troughs = {},
+                      .least_inflow_m3_s = answer_.troughs.front().least_inflow_m3_s,
+                      .water_C = answer_.coldest->water_C,
+                      .hole_m2 = open_hole_m2};
+  for (const FrostTrough& trough : answer_.troughs) {
+    note.troughs.push_back(farm_.places[trough.place].name);
+  }
+  answer_.notes.emplace_back(std::move(note));
+}
+
+void FrostStudy::write_notes() {
+  if (answer_.months.empty()) {
+    answer_.notes.emplace_back(FrostUntold{});
+    return;
+  }
+  answer_.notes.emplace_back(FrostNights{answer_.months, answer_.coldest});
   if (!answer_.coldest) {
     return;
   }
   if (water_is_untold(farm_.site)) {
-    answer_.notes.push_back(
-        "The site's water is not told by month: in frost it is taken as the cool end of spring "
-        "water, " +
-        spoken_temperature(cool_spring_C, units_) + ".");
+    answer_.notes.emplace_back(ColdSpringTaken{cool_spring_C});
   }
-  answer_.notes.push_back(
-      "Every flow and time told of frost may be half or twice what is said. Buried pipes are taken "
-      "to lie "
-      "below the frost, and the cold to last until pipes and water have settled to it.");
-  for (FrostPipe& pipe : answer_.pipes) {
-    pipe.text = frost_pipe_text(farm_, pipe, *answer_.coldest, units_);
-  }
-  if (!answer_.troughs.empty()) {
-    answer_.notes.push_back(frost_troughs_text(farm_, answer_.troughs, *answer_.coldest, units_));
-  }
+  answer_.notes.emplace_back(FrostRules{});
+  note_troughs();
   const auto has_vent = [](const model::Pipe& pipe) { return !pipe.vents.empty(); };
   if (std::any_of(farm_.pipes.begin(), farm_.pipes.end(), has_vent)) {
-    answer_.notes.push_back(
-        "Look at vents in frost: one that ices shut lets no air in, and a siphon it should break "
-        "runs on.");
+    answer_.notes.emplace_back(VentsInFrost{});
   }
   if (!answer_.low_tees.empty()) {
-    answer_.notes.push_back(low_tees_text(farm_, answer_.low_tees));
+    LowTees low;
+    for (const DrainPoint& point : answer_.low_tees) {
+      low.tees.push_back(farm_.places[*point.tee].name);
+    }
+    answer_.notes.emplace_back(std::move(low));
   }
 }
 
@@ -335,7 +341,7 @@ FrostAnswer FrostStudy::run(model::Date from, model::Date to) {
     judge_troughs();
     find_low_tees();
   }
-  write_sentences();
+  write_notes();
   return std::move(answer_);
 }
 
@@ -362,12 +368,11 @@ std::vector<DrainPoint> low_points(const model::Farm& farm, std::size_t pipe) {
 FrostAnswer freezing_season(const model::Farm& farm,
                             model::Date from,
                             model::Date to,
-                            std::span<const double> flow_by_pipe_m3_s,
-                            std::optional<model::UnitSystem> units) {
+                            std::span<const double> flow_by_pipe_m3_s) {
   if (!flow_by_pipe_m3_s.empty() && flow_by_pipe_m3_s.size() != farm.pipes.size()) {
     throw std::invalid_argument("a flow for each pipe is wanted, or none");
   }
-  return FrostStudy(farm, flow_by_pipe_m3_s, units.value_or(farm.show)).run(from, to);
+  return FrostStudy(farm, flow_by_pipe_m3_s).run(from, to);
 }
 
 }  // namespace leat::solver

@@ -1,12 +1,10 @@
 #include "solver/season/season.h"
 
 #include <algorithm>
-#include <chrono>
-#include <string>
+#include <iterator>
+#include <optional>
 #include <utility>
 #include <vector>
-
-#include <fmt/format.h>
 
 #include "model/quantity/conversion.h"
 #include "solver/day/day_values.h"
@@ -25,13 +23,12 @@ class SeasonStudy {
   SeasonStudy(const model::Farm& farm, const SeasonOptions& options, const Progress& progress)
       : farm_(farm), options_(options), progress_(progress), days_(farm) {
     answer_.step_s = options.step_s;
-    answer_.from = options.from.value_or(model::Date{this_year(), 1, 1});
-    answer_.to = options.to.value_or(model::Date{answer_.from.year, 12, 31});
+    answer_.from = options.from;
+    answer_.to = options.to;
   }
 
   SeasonAnswer study() {
     check_options();
-    refuse_unsolved();
     if (answer_.problems.empty()) {
       run();
     }
@@ -39,58 +36,31 @@ class SeasonStudy {
   }
 
  private:
-  /// Only where the caller names no year: the library has no other use for the clock.
-  static int this_year() {
-    const auto today = std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
-    return model::date_of_day(static_cast<int>(today.time_since_epoch().count())).year;
-  }
-
-  void add_problem(std::string code, std::string text, std::string hint) {
-    model::Diagnostic problem;
-    problem.code = std::move(code);
-    problem.file = farm_.file;
-    problem.text = std::move(text);
-    problem.hint = std::move(hint);
-    answer_.problems.push_back(std::move(problem));
-  }
-
   void check_options() {
-    if (!(options_.step_s >= least_season_step_s && options_.step_s <= longest_season_step_s)) {
-      add_problem("bad-value",
-                  "the step of a season is at least a minute and at most 7 days",
-                  "write --step 1h, or 15 min, or 1 day");
+    take_problem(step_problem(options_.step_s));
+    take_problem(dates_problem(answer_.from, answer_.to));
+    if (options_.until_dry) {
+      take_problem(spring_problem(farm_, *options_.until_dry));
     }
-    if (answer_.to < answer_.from) {
-      add_problem("bad-value",
-                  fmt::format("the season ends on {}, before it begins on {}",
-                              model::date_text(answer_.to),
-                              model::date_text(answer_.from)),
-                  "exchange the two dates");
-    } else if (model::day_number(answer_.to) - model::day_number(answer_.from) >=
-               longest_season_days) {
-      add_problem("bad-value", "a season is at most 50 years", "choose nearer dates");
-    }
-    if (options_.until_dry && !spring_named(farm_, *options_.until_dry)) {
-      answer_.problems.push_back(unknown_spring(farm_, *options_.until_dry));
+    for (const model::UnsolvedKey& key : farm_.unsolved) {
+      take_problem(SizeToChoose{key.what, key.position});
     }
   }
 
-  void refuse_unsolved() {
-    for (const model::UnsolvedKey& key : farm_.unsolved) {
-      add_problem("not-solved-yet",
-                  fmt::format("{} belongs to a capability this version does not have", key.what),
-                  "take it out of a copy of the file to solve the rest");
-      answer_.problems.back().position = key.position;
+  void take_problem(std::optional<SeasonProblem> problem) {
+    if (problem) {
+      answer_.problems.push_back(*std::move(problem));
     }
   }
 
   void run() {
-    stores_ = FarmStores(farm_, answer_.from, answer_.notes);
-    for (std::string& note : day_value_notes(farm_, answer_.from, answer_.to, options_.units)) {
-      answer_.notes.push_back(std::move(note));
-    }
+    std::vector<StoreNote> store_notes;
+    stores_ = FarmStores(farm_, answer_.from, store_notes);
+    std::move(store_notes.begin(), store_notes.end(), std::back_inserter(answer_.notes));
+    std::vector<SeasonNote> day_notes = day_value_notes(farm_, answer_.from, answer_.to);
+    std::move(day_notes.begin(), day_notes.end(), std::back_inserter(answer_.notes));
     SeasonSteps steps(farm_, stores_);
-    SeasonBooks books(farm_, stores_, options_.step_s, steps.stored_m3());
+    WaterAccount account(farm_, stores_, options_.step_s, steps.stored_m3());
     wishes_.taken_m3_s.assign(farm_.places.size(), 0.0);
     wishes_.inflow_m3_s.assign(farm_.places.size(), 0.0);
     wishes_.pump_share.assign(farm_.pumps.size(), 1.0);
@@ -102,25 +72,23 @@ class SeasonStudy {
     note_pump_hours();
     const int first = model::day_number(answer_.from);
     const int last = model::day_number(answer_.to);
-    books.put_levels(answer_.from, steps.levels_m());
+    account.put_levels(answer_.from, steps.levels_m());
     for (int day = first; day <= last;) {
       const StepDays stretch = days_from(model::date_of_day(day), answer_.to, options_.step_s);
-      if (!run_days(stretch, steps, books)) {
+      if (!run_days(stretch, steps, account)) {
         return;
       }
       day += stretch.days;
       const double share = static_cast<double>(day - first) / (last - first + 1);
       if (progress_ && !progress_(share)) {
-        add_problem("stopped", "the season was stopped before its end", "");
+        answer_.problems.emplace_back(SeasonStopped{});
         return;
       }
     }
     answer_.iterations = steps.iterations();
     answer_.converged = true;
-    books.close(steps.stored_m3(), answer_);
-    find_season_findings(
-        {farm_, stores_, options_.units.value_or(farm_.show), books, steps.stopped(), drew_air_},
-        answer_);
+    account.close(steps.stored_m3(), answer_);
+    find_season_findings({farm_, stores_, account, steps.stopped(), air_entries_}, answer_);
     if (options_.until_dry) {
       find_first_short(farm_, options_, answer_);
     }
@@ -129,13 +97,12 @@ class SeasonStudy {
   void note_pump_hours() {
     for (const model::Pump& pump : farm_.pumps) {
       if (pump.runs.empty() && pump.hours_a_day && in_hours(*pump.hours_a_day) < 24.0) {
-        answer_.notes.push_back(fmt::format(
-            "{}: its hours are taken as lying around noon, as the sun's do", pump.name));
+        answer_.notes.emplace_back(PumpAroundNoon{pump.name});
       }
     }
   }
 
-  bool run_days(const StepDays& stretch, SeasonSteps& steps, SeasonBooks& books) {
+  bool run_days(const StepDays& stretch, SeasonSteps& steps, WaterAccount& account) {
     take_days(stretch);
     for (const model::FloatBreak& broken : farm_.breaks) {
       if (broken.on <= stretch.first) {
@@ -150,7 +117,7 @@ class SeasonStudy {
       want(time, stretch, steps);
       water_.clear();
       if (!steps.advance(wishes_, step_s, water_)) {
-        report_failure(time, steps);
+        answer_.problems.emplace_back(NoBalance{time.day, time.from_s, steps.failure()});
         return false;
       }
       ++answer_.steps;
@@ -164,26 +131,31 @@ class SeasonStudy {
                                   stopped.line.high_pipe,
                                   stopped.line.high_at_m});
       }
-      for (const DrawingTee& tee : steps.drawing()) {
-        const bool known_tee =
-            std::any_of(drew_air_.begin(), drew_air_.end(), [&](const DrewAir& other) {
-              return other.tee.tee == tee.tee;
-            });
-        if (!known_tee) {
-          drew_air_.push_back({tee, time.day});
-        }
-      }
-      books.put(time, needs_, wishes_, water_, steps);
+      put_air_entries(time.day, steps);
+      account.put(time, needs_, wishes_, water_, steps);
     }
-    put_midnights(stretch, levels_before, steps.levels_m(), books);
+    put_midnights(stretch, levels_before, steps.levels_m(), account);
     return true;
+  }
+
+  /// Of each tee the first day.
+  void put_air_entries(model::Date on, const SeasonSteps& steps) {
+    for (const DrawingTee& tee : steps.drawing()) {
+      const bool is_known =
+          std::any_of(air_entries_.begin(), air_entries_.end(), [&](const DatedAirEntry& other) {
+            return other.entry.tee == tee.tee;
+          });
+      if (!is_known) {
+        air_entries_.push_back({tee, on});
+      }
+    }
   }
 
   /// Levels at every midnight; within a step of several days on the straight line.
   void put_midnights(const StepDays& stretch,
                      const std::vector<double>& before,
                      const std::vector<double>& after,
-                     SeasonBooks& books) const {
+                     WaterAccount& account) const {
     std::vector<double> levels = after;
     for (int day = 1; day <= stretch.days; ++day) {
       const model::Date on = model::date_of_day(model::day_number(stretch.first) + day);
@@ -194,7 +166,7 @@ class SeasonStudy {
       for (std::size_t i = 0; i < levels.size(); ++i) {
         levels[i] = before[i] + share * (after[i] - before[i]);
       }
-      books.put_levels(on, levels);
+      account.put_levels(on, levels);
     }
   }
 
@@ -295,15 +267,6 @@ class SeasonStudy {
     }
   }
 
-  void report_failure(const StepTime& time, const SeasonSteps& steps) {
-    add_problem("not-solved",
-                fmt::format("no balance of heads and flows was found on {} at {:.1f} h: {}",
-                            model::date_text(time.day),
-                            time.from_s / 3600.0,
-                            steps.failure()),
-                "look for a length, bore or level that is far from the others");
-  }
-
   const model::Farm& farm_;
   const SeasonOptions& options_;
   const Progress& progress_;
@@ -314,7 +277,7 @@ class SeasonStudy {
   StepWishes wishes_;
   StepNeeds needs_;
   StepWater water_;
-  std::vector<DrewAir> drew_air_;
+  std::vector<DatedAirEntry> air_entries_;
 };
 
 }  // namespace

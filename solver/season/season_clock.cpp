@@ -8,7 +8,20 @@
 
 namespace leat::solver {
 
-namespace {}
+std::optional<SeasonProblem> step_problem(double step_s) {
+  const bool is_in_range = step_s >= least_season_step_s && step_s <= longest_season_step_s;
+  return is_in_range ? std::nullopt : std::optional<SeasonProblem>(StepOutOfRange{});
+}
+
+std::optional<SeasonProblem> dates_problem(model::Date from, model::Date to) {
+  if (to < from) {
+    return EndsBeforeItBegins{from, to};
+  }
+  if (model::day_number(to) - model::day_number(from) >= longest_season_days) {
+    return SeasonTooLong{};
+  }
+  return std::nullopt;
+}
 
 StepDays days_from(model::Date day, model::Date last, double step_s) {
   StepDays found;

@@ -18,8 +18,8 @@ constexpr double least_drawn_m3 = 1e-6;
 double drawn_a_day_m3(const SeasonPast& past, const SeasonAnswer& answer, std::size_t tank) {
   const std::optional<model::Month> driest = driest_month(past.farm);
   double most = 0.0;
-  for (std::size_t i = 0; i < past.books.months().size(); ++i) {
-    const SeasonBooks::MonthSum& month = past.books.months()[i];
+  for (std::size_t i = 0; i < past.account.months().size(); ++i) {
+    const WaterAccount::MonthSum& month = past.account.months()[i];
     const double a_day = month.days > 0.0 ? month.drawn_m3[tank] / month.days : 0.0;
     const bool all_met =
         std::all_of(answer.troughs.begin(), answer.troughs.end(), [&](const TroughSeason& trough) {

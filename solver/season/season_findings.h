@@ -12,8 +12,8 @@
 namespace leat::solver {
 
 /// A tee that drew air, and the day it first did.
-struct DrewAir {
-  DrawingTee tee;
+struct DatedAirEntry {
+  DrawingTee entry;
   model::Date on;
 };
 
@@ -21,10 +21,9 @@ struct DrewAir {
 struct SeasonPast {
   const model::Farm& farm;
   const FarmStores& stores;
-  model::UnitSystem units;
-  const SeasonBooks& books;
+  const WaterAccount& account;
   const std::vector<StoppedLine>& stopped;
-  const std::vector<DrewAir>& drew_air;
+  const std::vector<DatedAirEntry>& air_entries;
 };
 
 /// Fills in reasons, days alone, flags and frost of an answer whose sums stand.
@@ -34,7 +33,7 @@ void find_season_findings(const SeasonPast& past, SeasonAnswer& answer);
 void find_season_reasons(const SeasonPast& past, SeasonAnswer& answer);
 
 /// What is amiss, worst first (season_flags.cpp).
-[[nodiscard]] std::vector<Flag> season_flags(const SeasonPast& past, const SeasonAnswer& answer);
+[[nodiscard]] std::vector<Finding> season_flags(const SeasonPast& past, const SeasonAnswer& answer);
 
 /// What frost does, as notes and as flags of pipes that may freeze: at the flows that the cold
 /// months of the season had. Nothing where no temperatures are given (season_frost.cpp).

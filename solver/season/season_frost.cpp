@@ -18,7 +18,7 @@ std::vector<double> flows_in_the_cold(const SeasonPast& past, const FrostAnswer&
   std::vector<double> flow_m3_s(past.farm.pipes.size(), 0.0);
   double days = 0.0;
   for (const FrostMonth& cold : frost.months) {
-    for (const SeasonBooks::MonthSum& month : past.books.months()) {
+    for (const WaterAccount::MonthSum& month : past.account.months()) {
       if (cold.freezing < least_freezing_nights || cold.year != month.year ||
           cold.month != month.month) {
         continue;
@@ -41,33 +41,33 @@ std::vector<double> flows_in_the_cold(const SeasonPast& past, const FrostAnswer&
 }  // namespace
 
 void find_season_frost(const SeasonPast& past, SeasonAnswer& answer) {
-  FrostAnswer frost = freezing_season(past.farm, answer.from, answer.to, {}, past.units);
+  FrostAnswer frost = freezing_season(past.farm, answer.from, answer.to);
   if (frost.months.empty()) {
     return;
   }
   const std::vector<double> flows = flows_in_the_cold(past, frost);
   if (!flows.empty()) {
-    frost = freezing_season(past.farm, answer.from, answer.to, flows, past.units);
+    frost = freezing_season(past.farm, answer.from, answer.to, flows);
   }
   for (FrostPipe& pipe : frost.pipes) {
     if (pipe.verdict == FrostVerdict::Enough) {
       continue;
     }
-    Flag flag;
-    flag.code = Code::Freezes;
-    flag.severity = FlagSeverity::Note;
-    flag.where = past.farm.pipes[pipe.pipe].name;
-    flag.detail = WrittenText{std::move(pipe.text)};
-    flag.measure = Measure::Flow;
+    Finding found;
+    found.code = Code::Freezes;
+    found.severity = Severity::Note;
+    found.where = past.farm.pipes[pipe.pipe].name;
+    found.measure = Measure::Flow;
     if (pipe.flow_m3_s) {
-      flag.value = *pipe.flow_m3_s;
+      found.value = *pipe.flow_m3_s;
     }
     if (pipe.least_flow_m3_s) {
-      flag.limit = *pipe.least_flow_m3_s;
+      found.limit = *pipe.least_flow_m3_s;
     }
-    answer.flags.push_back(std::move(flag));
+    found.detail = PipeFreezes{std::move(pipe)};
+    answer.flags.push_back(std::move(found));
   }
-  for (std::string& note : frost.notes) {
+  for (SeasonNote& note : frost.notes) {
     answer.notes.push_back(std::move(note));
   }
 }

@@ -344,7 +344,7 @@ bool SeasonSteps::something_happened() {
 }
 
 /// Tees that stood open at this step of the day before are opened at once: without that, air would
-/// be found on its way to each of them again, one round after the other.
+/// be found on its way to each of them again, one iteration after the other.
 std::vector<std::size_t> SeasonSteps::open_tees_guessed() {
   std::vector<std::size_t> guessed;
   if (part_ < open_by_part_.size()) {
@@ -391,7 +391,7 @@ bool SeasonSteps::advance_part(const StepWishes& wishes,
     if (!guessed.empty() && close_guessed_that_are_full(guessed)) {
       continue;
     }
-    // Every round shuts a line or opens a tee, so there are at most as many as pipes and tees.
+    // Every iteration shuts a line or opens a tee, so there are at most as many as pipes and tees.
     if (!something_may_happen() || !something_happened()) {
       break;
     }
@@ -428,54 +428,16 @@ bool SeasonSteps::advance(const StepWishes& wishes, double seconds, StepWater& w
 
 void SeasonSteps::account(const StepWishes& wishes, double seconds, StepWater& water) {
   const FarmNetwork& network = *state_.network;
-  const nodal::Problem& problem = network.problem;
-  const auto moved = [&](std::size_t edge) { return seconds * state_.flow_m3_s(edge); };
   water.pipe_m3.resize(farm_.pipes.size(), 0.0);
   for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-    const PlaceNode& place = network.places[i];
-    PlaceWater& here = water.places[i];
-    if (place.supply_edge != no_index) {
-      here.given_m3 += moved(place.supply_edge);
-    }
-    if (place.spill_edge != no_index) {
-      here.spilled_m3 += moved(place.spill_edge);
-    }
-    if (place.drink_edge != no_index) {
-      here.taken_m3 += moved(place.drink_edge);
-    } else if (place.discharge_edge != no_index) {
-      const double all = moved(place.discharge_edge);
-      const double waste = state_.options.open_floats.contains(i)
-                               ? std::max(0.0, all - seconds * wishes.taken_m3_s[i])
-                               : 0.0;
-      here.taken_m3 += all - waste;
-      here.wasted_m3 += waste;
-    }
-    if (place.store_node != no_index) {
-      const std::size_t store = stores_.of_place(i);
-      level_m_[store] = state_.solution.state.head_m[place.store_node];
-      volume_m3_[store] = stores_.laws()[store].at(level_m_[store]).volume_m3;
-      water.rain_m3 += seconds * problem.nodes[place.store_node].inflow_m3_s;
+    account_place(i, wishes.taken_m3_s[i], seconds, water.places[i]);
+    if (network.places[i].store_node != no_index) {
+      take_level(i);
+      water.rain_m3 += seconds * network.problem.nodes[network.places[i].store_node].inflow_m3_s;
     }
   }
   for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
-    const PipeEdges& pipe = network.pipes[i];
-    const double left = moved(pipe.stretch_edge.front());
-    const double arrived = moved(pipe.stretch_edge.back());
-    water.pipe_m3[i] += left;
-    // A ram stands between the end of its drive pipe and the start of its delivery pipe.
-    if (!is_fed_by_ram(i)) {
-      PlaceWater& from = water.places[farm_.pipes[i].from];
-      from.piped_m3 -= left;
-      from.drawn_m3 += std::max(0.0, left);
-    }
-    if (network.ram_driven_by[i] == no_index) {
-      PlaceWater& to = water.places[farm_.pipes[i].to];
-      to.piped_m3 += arrived;
-      to.drawn_m3 += std::max(0.0, -arrived);
-    }
-    for (const std::size_t spill : pipe.vent_spill) {
-      water.vents_m3 += spill == no_index ? 0.0 : moved(spill);
-    }
+    account_pipe(i, seconds, water);
   }
   account_lifters(seconds, water);
   // A surface that the farm does not change gives what its pipes take.
@@ -487,6 +449,64 @@ void SeasonSteps::account(const StepWishes& wishes, double seconds, StepWater& w
     if (surface) {
       water.places[i].given_m3 = -water.places[i].piped_m3;
     }
+  }
+}
+
+double SeasonSteps::moved_m3(std::size_t edge, double seconds) const {
+  return seconds * state_.flow_m3_s(edge);
+}
+
+/// What a place gave, spilled and took.
+void SeasonSteps::account_place(std::size_t index,
+                                double wanted_m3_s,
+                                double seconds,
+                                PlaceWater& here) const {
+  const PlaceNode& place = state_.network->places[index];
+  if (place.supply_edge != no_index) {
+    here.given_m3 += moved_m3(place.supply_edge, seconds);
+  }
+  if (place.spill_edge != no_index) {
+    here.spilled_m3 += moved_m3(place.spill_edge, seconds);
+  }
+  if (place.drink_edge != no_index) {
+    here.taken_m3 += moved_m3(place.drink_edge, seconds);
+  } else if (place.discharge_edge != no_index) {
+    const double all = moved_m3(place.discharge_edge, seconds);
+    const double waste = state_.options.open_floats.contains(index)
+                             ? std::max(0.0, all - seconds * wanted_m3_s)
+                             : 0.0;
+    here.taken_m3 += all - waste;
+    here.wasted_m3 += waste;
+  }
+}
+
+/// The level at which a store ends the step.
+void SeasonSteps::take_level(std::size_t place) {
+  const std::size_t store = stores_.of_place(place);
+  level_m_[store] = state_.solution.state.head_m[state_.network->places[place].store_node];
+  volume_m3_[store] = stores_.laws()[store].at(level_m_[store]).volume_m3;
+}
+
+/// What a pipe took from its start, brought to its end, and lost over its vents.
+void SeasonSteps::account_pipe(std::size_t index, double seconds, StepWater& water) const {
+  const FarmNetwork& network = *state_.network;
+  const PipeEdges& pipe = network.pipes[index];
+  const double left = moved_m3(pipe.stretch_edge.front(), seconds);
+  const double arrived = moved_m3(pipe.stretch_edge.back(), seconds);
+  water.pipe_m3[index] += left;
+  // A ram stands between the end of its drive pipe and the start of its delivery pipe.
+  if (!is_fed_by_ram(index)) {
+    PlaceWater& from = water.places[farm_.pipes[index].from];
+    from.piped_m3 -= left;
+    from.drawn_m3 += std::max(0.0, left);
+  }
+  if (network.ram_driven_by[index] == no_index) {
+    PlaceWater& to = water.places[farm_.pipes[index].to];
+    to.piped_m3 += arrived;
+    to.drawn_m3 += std::max(0.0, -arrived);
+  }
+  for (const std::size_t spill : pipe.vent_spill) {
+    water.vents_m3 += spill == no_index ? 0.0 : moved_m3(spill, seconds);
   }
 }
 

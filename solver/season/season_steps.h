@@ -131,6 +131,10 @@ class SeasonSteps {
   [[nodiscard]] bool something_may_happen() const;
   [[nodiscard]] bool something_happened();
   void account(const StepWishes& wishes, double seconds, StepWater& water);
+  [[nodiscard]] double moved_m3(std::size_t edge, double seconds) const;
+  void account_place(std::size_t index, double wanted_m3_s, double seconds, PlaceWater& here) const;
+  void take_level(std::size_t place);
+  void account_pipe(std::size_t index, double seconds, StepWater& water) const;
 
   model::Farm farm_;
   const FarmStores& stores_;

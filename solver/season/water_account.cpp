@@ -26,12 +26,21 @@ bool has_wish(const model::Place& place) {
   return outlet != nullptr && outlet->wished.has_value();
 }
 
+/// The lowest level of a tank or pond, and the first day it stood there.
+template <class Store>
+void put_lowest(Store& store, model::Date day, double level_m) {
+  if (level_m < store.lowest_m || store.lowest_on == model::Date{}) {
+    store.lowest_m = std::min(store.lowest_m, level_m);
+    store.lowest_on = day;
+  }
+}
+
 }  // namespace
 
-SeasonBooks::SeasonBooks(const model::Farm& farm,
-                         const FarmStores& stores,
-                         double step_s,
-                         double stored_m3)
+WaterAccount::WaterAccount(const model::Farm& farm,
+                           const FarmStores& stores,
+                           double step_s,
+                           double stored_m3)
     : farm_(farm), stores_(stores), stored_at_start_m3_(stored_m3) {
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     const model::Place& place = farm.places[i];
@@ -79,7 +88,7 @@ SeasonBooks::SeasonBooks(const model::Farm& farm,
   driest_.resize(troughs_.size());
 }
 
-SeasonBooks::MonthSum& SeasonBooks::month_at(model::Date day) {
+WaterAccount::MonthSum& WaterAccount::month_at(model::Date day) {
   if (months_.empty() || months_.back().year != day.year ||
       months_.back().month != model::month_of(day)) {
     MonthSum sum;
@@ -102,55 +111,24 @@ SeasonBooks::MonthSum& SeasonBooks::month_at(model::Date day) {
   return months_.back();
 }
 
-void SeasonBooks::put(const StepTime& time,
-                      const StepNeeds& needs,
-                      const StepWishes& wishes,
-                      const StepWater& water,
-                      const SeasonSteps& steps) {
+void WaterAccount::put(const StepTime& time,
+                       const StepNeeds& needs,
+                       const StepWishes& wishes,
+                       const StepWater& water,
+                       const SeasonSteps& steps) {
   MonthSum& month = month_at(time.day);
   month.days += time.seconds / seconds_per_day;
   balance_.in_m3 += water.rain_m3;
   balance_.spilled_m3 += water.vents_m3;
-  for (std::size_t i = 0; i < lifters_.size(); ++i) {
-    const LifterWater& here = water.lifters[i];
-    balance_.spilled_m3 += here.wasted_m3;
-    lifters_[i].delivered_m3 += here.delivered_m3;
-    lifters_[i].wasted_m3 += here.wasted_m3;
-    lifters_[i].running_h += here.running_s / seconds_per_hour;
-    if (lifters_[i].energy_kWh) {
-      *lifters_[i].energy_kWh += here.energy_J / joules_a_kWh;
-    }
-  }
+  put_lifters(water.lifters);
   for (std::size_t i = 0; i < farm_.pipes.size(); ++i) {
     month.pipe_m3[i] += water.pipe_m3[i];
   }
   for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-    const PlaceWater& here = water.places[i];
-    const model::PlaceData& data = farm_.places[i].data;
-    balance_.in_m3 += std::max(0.0, here.given_m3);
-    balance_.spilled_m3 += here.spilled_m3 + here.wasted_m3;
-    spilled_m3_[i] += here.spilled_m3 + here.wasted_m3;
-    const double taken_m3_s = here.given_m3 / time.seconds;
-    if (needs.spare_m3_s[i] && taken_m3_s > *needs.spare_m3_s[i] * (1.0 + 1e-9) &&
-        (!exceeded_[i] ||
-         taken_m3_s - *needs.spare_m3_s[i] > exceeded_[i]->taken_m3_s - exceeded_[i]->spare_m3_s)) {
-      exceeded_[i] = SpareExceeded{taken_m3_s, *needs.spare_m3_s[i], time.day};
-    }
+    put_exceeded(i, time, needs.spare_m3_s[i], water.places[i].given_m3 / time.seconds);
     month.need_m3[i] += needs.need_m3[i];
-    month.drawn_m3[i] += here.drawn_m3;
-    if (std::holds_alternative<model::Spring>(data)) {
-      // What runs back into a spring box runs over there.
-      balance_.spilled_m3 += std::max(0.0, -here.given_m3);
-      month.yield_m3[i] +=
-          time.seconds *
-          in_cubic_metres_per_second(
-              std::get<model::Spring>(steps.day_farm().places[i].data).yield.at(std::nullopt));
-      continue;
-    }
-    balance_.out_m3 += std::max(0.0, -here.given_m3);
-    if (!std::holds_alternative<model::Pond>(data)) {
-      balance_.out_m3 += here.taken_m3;
-    }
+    month.drawn_m3[i] += water.places[i].drawn_m3;
+    put_place(i, time, water.places[i], steps.day_farm().places[i], month);
   }
   for (std::size_t i = 0; i < troughs_.size(); ++i) {
     const std::size_t place = troughs_[i].place;
@@ -160,30 +138,12 @@ void SeasonBooks::put(const StepTime& time,
   }
   for (TankSeason& tank : tanks_) {
     tank.spilled_m3 += water.places[tank.place].spilled_m3;
-    const double level_m = steps.levels_m()[stores_.of_place(tank.place)];
-    if (level_m < tank.lowest_m || tank.lowest_on == model::Date{}) {
-      tank.lowest_m = std::min(tank.lowest_m, level_m);
-      tank.lowest_on = time.day;
-    }
+    put_lowest(tank, time.day, steps.levels_m()[stores_.of_place(tank.place)]);
   }
   for (PondSeason& pond : ponds_) {
-    const PlaceWater& here = water.places[pond.place];
-    const PondShare& day = needs.ponds[pond.place];
+    put_pond(pond, water.places[pond.place], needs.ponds[pond.place]);
     const double level_m = steps.levels_m()[stores_.of_place(pond.place)];
-    const double share = day.wanted_m3() > 0.0 ? here.taken_m3 / day.wanted_m3() : 0.0;
-    pond.fill_m3 += here.piped_m3;
-    pond.rain_m3 += day.rain_m3;
-    pond.runoff_m3 += day.runoff_m3;
-    pond.evaporation_m3 += share * day.evaporation_m3;
-    pond.seepage_m3 += share * day.seepage_m3;
-    pond.stock_m3 += share * day.stock_m3;
-    pond.spilled_m3 += here.spilled_m3;
-    balance_.out_m3 += share * day.stock_m3;
-    balance_.lost_m3 += share * (day.evaporation_m3 + day.seepage_m3);
-    if (level_m < pond.lowest_m || pond.lowest_on == model::Date{}) {
-      pond.lowest_m = std::min(pond.lowest_m, level_m);
-      pond.lowest_on = time.day;
-    }
+    put_lowest(pond, time.day, level_m);
     const double brim_m = stores_.find(pond.place)->brim_m;
     if (!pond.filled_on && level_m >= brim_m - full_within_m) {
       pond.filled_on = time.day;
@@ -191,7 +151,66 @@ void SeasonBooks::put(const StepTime& time,
   }
 }
 
-void SeasonBooks::put_trough(
+void WaterAccount::put_lifters(const std::vector<LifterWater>& lifters) {
+  for (std::size_t i = 0; i < lifters_.size(); ++i) {
+    const LifterWater& here = lifters[i];
+    balance_.spilled_m3 += here.wasted_m3;
+    lifters_[i].delivered_m3 += here.delivered_m3;
+    lifters_[i].wasted_m3 += here.wasted_m3;
+    lifters_[i].running_h += here.running_s / seconds_per_hour;
+    if (lifters_[i].energy_kWh) {
+      *lifters_[i].energy_kWh += here.energy_J / joules_a_kWh;
+    }
+  }
+}
+
+void WaterAccount::put_exceeded(std::size_t place,
+                                const StepTime& time,
+                                std::optional<double> spare_m3_s,
+                                double taken_m3_s) {
+  std::optional<SpareExceeded>& worst = exceeded_[place];
+  if (spare_m3_s && taken_m3_s > *spare_m3_s * (1.0 + 1e-9) &&
+      (!worst || taken_m3_s - *spare_m3_s > worst->taken_m3_s - worst->spare_m3_s)) {
+    worst = SpareExceeded{taken_m3_s, *spare_m3_s, time.day};
+  }
+}
+
+/// What comes into the farm and leaves it at a place.
+void WaterAccount::put_place(std::size_t index,
+                             const StepTime& time,
+                             const PlaceWater& water,
+                             const model::Place& today,
+                             MonthSum& month) {
+  balance_.in_m3 += std::max(0.0, water.given_m3);
+  balance_.spilled_m3 += water.spilled_m3 + water.wasted_m3;
+  spilled_m3_[index] += water.spilled_m3 + water.wasted_m3;
+  if (const auto* spring = std::get_if<model::Spring>(&today.data)) {
+    // What runs back into a spring box runs over there.
+    balance_.spilled_m3 += std::max(0.0, -water.given_m3);
+    month.yield_m3[index] +=
+        time.seconds * in_cubic_metres_per_second(spring->yield.at(std::nullopt));
+    return;
+  }
+  balance_.out_m3 += std::max(0.0, -water.given_m3);
+  if (!std::holds_alternative<model::Pond>(today.data)) {
+    balance_.out_m3 += water.taken_m3;
+  }
+}
+
+void WaterAccount::put_pond(PondSeason& pond, const PlaceWater& water, const PondShare& day) {
+  const double share = day.wanted_m3() > 0.0 ? water.taken_m3 / day.wanted_m3() : 0.0;
+  pond.fill_m3 += water.piped_m3;
+  pond.rain_m3 += day.rain_m3;
+  pond.runoff_m3 += day.runoff_m3;
+  pond.evaporation_m3 += share * day.evaporation_m3;
+  pond.seepage_m3 += share * day.seepage_m3;
+  pond.stock_m3 += share * day.stock_m3;
+  pond.spilled_m3 += water.spilled_m3;
+  balance_.out_m3 += share * day.stock_m3;
+  balance_.lost_m3 += share * (day.evaporation_m3 + day.seepage_m3);
+}
+
+void WaterAccount::put_trough(
     std::size_t trough, const StepTime& time, double need_m3, double rate_m3_s, double got_m3) {
   MonthAtTrough& month = troughs_[trough].months.back();
   month.got_m3 += got_m3;
@@ -222,10 +241,10 @@ void SeasonBooks::put_trough(
 }
 
 /// Shares a step out over the hours of the day it lies in.
-void SeasonBooks::put_hours(Hours& hours,
-                            const StepTime& time,
-                            double need_m3,
-                            double got_m3) const {
+void WaterAccount::put_hours(Hours& hours,
+                             const StepTime& time,
+                             double need_m3,
+                             double got_m3) const {
   const double end_s = time.from_s + time.seconds;
   double at_s = time.from_s;
   while (at_s < end_s - 1e-6) {
@@ -239,13 +258,13 @@ void SeasonBooks::put_hours(Hours& hours,
   }
 }
 
-void SeasonBooks::see_driest(std::size_t trough,
-                             const StepTime& time,
-                             double need_m3,
-                             double got_m3,
-                             const StepWishes& wishes,
-                             const StepNeeds& needs,
-                             const SeasonSteps& steps) {
+void WaterAccount::see_driest(std::size_t trough,
+                              const StepTime& time,
+                              double need_m3,
+                              double got_m3,
+                              const StepWishes& wishes,
+                              const StepNeeds& needs,
+                              const SeasonSteps& steps) {
   DriestMoment& driest = driest_[trough].back();
   const double short_m3_s = (need_m3 - got_m3) / time.seconds;
   const bool worse =
@@ -266,7 +285,7 @@ void SeasonBooks::see_driest(std::size_t trough,
   driest.stopped = steps.stopped().size();
 }
 
-void SeasonBooks::end_day(std::size_t trough) {
+void WaterAccount::end_day(std::size_t trough) {
   Spell& spell = spells_[trough];
   const bool short_today = spell.day_unmet_m3 > (1.0 - met_limit) * spell.day_need_m3;
   if (short_today && !troughs_[trough].first_dry) {
@@ -276,7 +295,7 @@ void SeasonBooks::end_day(std::size_t trough) {
   spell.day_unmet_m3 = 0.0;
 }
 
-void SeasonBooks::put_levels(model::Date day, const std::vector<double>& levels_m) {
+void WaterAccount::put_levels(model::Date day, const std::vector<double>& levels_m) {
   for (TankSeason& tank : tanks_) {
     tank.levels.push_back({day, levels_m[stores_.of_place(tank.place)]});
   }
@@ -285,7 +304,7 @@ void SeasonBooks::put_levels(model::Date day, const std::vector<double>& levels_
   }
 }
 
-void SeasonBooks::close(double stored_m3, SeasonAnswer& answer) {
+void WaterAccount::close(double stored_m3, SeasonAnswer& answer) {
   for (std::size_t i = 0; i < troughs_.size(); ++i) {
     end_day(i);
     TroughSeason& trough = troughs_[i];

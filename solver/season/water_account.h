@@ -56,9 +56,9 @@ struct DriestMoment {
   std::size_t stopped = 0;  // lines that had stopped by then
 };
 
-class SeasonBooks {
+class WaterAccount {
  public:
-  SeasonBooks(const model::Farm& farm, const FarmStores& stores, double step_s, double stored_m3);
+  WaterAccount(const model::Farm& farm, const FarmStores& stores, double step_s, double stored_m3);
 
   /// Puts down a step. `steps` stands at its end.
   void put(const StepTime& time,
@@ -108,6 +108,17 @@ class SeasonBooks {
   };
 
   MonthSum& month_at(model::Date day);
+  void put_lifters(const std::vector<LifterWater>& lifters);
+  void put_exceeded(std::size_t place,
+                    const StepTime& time,
+                    std::optional<double> spare_m3_s,
+                    double taken_m3_s);
+  void put_place(std::size_t index,
+                 const StepTime& time,
+                 const PlaceWater& water,
+                 const model::Place& today,
+                 MonthSum& month);
+  void put_pond(PondSeason& pond, const PlaceWater& water, const PondShare& day);
   void put_trough(
       std::size_t trough, const StepTime& time, double need_m3, double rate_m3_s, double got_m3);
   void put_hours(Hours& hours, const StepTime& time, double need_m3, double got_m3) const;

@@ -14,8 +14,7 @@ std::optional<double> day_amount_m3(const model::Farm& farm,
   if (!need) {
     return std::nullopt;
   }
-  const auto* const trough = std::get_if<model::Trough>(&place.data);
-  return *need * (trough != nullptr ? in_seconds(trough->within) : seconds_per_day);
+  return *need * in_seconds(model::drinking_time_of(place));
 }
 
 std::vector<std::size_t> places_below(const model::Farm& farm, std::size_t place) {

@@ -70,7 +70,7 @@ class TreeWalk {
   [[nodiscard]] bool is_forest() const {
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       const model::Place& place = farm_.places[i];
-      if (std::holds_alternative<model::Tee>(place.data) && entering_[i] != 1) {
+      if (model::is_tee(place) && entering_[i] != 1) {
         return false;
       }
       if (model::is_open_water(place) && !leaving_[i].empty() && !surface_m(place, month_)) {
@@ -88,7 +88,7 @@ class TreeWalk {
     const std::size_t to = farm_.pipes[pipe].to;
     const model::Place& place = farm_.places[to];
     std::size_t reached = 1;
-    if (!std::holds_alternative<model::Tee>(place.data)) {
+    if (!model::is_tee(place)) {
       add_end(pipe, place);
       return reached;
     }
@@ -108,7 +108,7 @@ class TreeWalk {
       ++open_ends_;
       return;
     }
-    wished_outlets_ += std::holds_alternative<model::Trough>(place.data) ? 0 : 1;
+    wished_outlets_ += model::is_trough(place) ? 0 : 1;
     tree_.flow_m3_s[pipe] = *need;
     if (*need > 0.0) {
       tree_.ends.push_back(pipe);
@@ -204,7 +204,7 @@ class LimitMaker {
 std::optional<double> wanted_at(const model::Farm& farm,
                                 std::size_t place,
                                 std::optional<model::Month> month) {
-  if (std::holds_alternative<model::Tank>(farm.places[place].data)) {
+  if (model::is_tank(farm.places[place])) {
     const double day_m3 = day_below_m3(farm, place, month);
     return day_m3 > 0.0 ? std::optional(day_m3 / 86400.0) : std::nullopt;
   }

@@ -64,7 +64,7 @@ class Sizing {
       return std::move(plan_);
     }
     list_ = pipe_list(farm_);
-    Trials trials(farm_, list_, runs_, month_, options_.units);
+    Trials trials(farm_, list_, runs_, month_);
     trials_ = &trials;
     if (!take_stock()) {
       return std::move(plan_);
@@ -111,11 +111,10 @@ class Sizing {
 
   [[nodiscard]] bool has_store_to_size() const {
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-      const auto* const trough = std::get_if<model::Trough>(&farm_.places[i].data);
-      const bool is_rate =
-          trough != nullptr && std::holds_alternative<model::RateNeed>(trough->need);
-      const bool is_store =
-          trough != nullptr || std::holds_alternative<model::Tank>(farm_.places[i].data);
+      const model::Place& place = farm_.places[i];
+      const model::Need* const need = model::need_of_stock(place);
+      const bool is_rate = need != nullptr && std::holds_alternative<model::RateNeed>(*need);
+      const bool is_store = model::is_trough(place) || model::is_tank(place);
       if (is_store && !is_rate && day_below_m3(farm_, i, month_) > 0.0) {
         return true;
       }
@@ -127,7 +126,6 @@ class Sizing {
   void size_stores_only() {
     SteadyOptions steady;
     steady.month = month_;
-    steady.units = options_.units;
     plan_.method = SizeMethod::Exact;
     plan_.answer = solve_steady(farm_, steady);
     plan_.answer.month_chosen = !options_.month && month_;

@@ -5,7 +5,6 @@
 
 #include <fmt/format.h>
 
-#include "model/catalogue/herd_catalogue.h"
 #include "model/quantity/conversion.h"
 #include "solver/size/day_below.h"
 #include "solver/size/store_season.h"
@@ -54,11 +53,14 @@ class Rules {
           "must hold is by rule only");
     }
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-      if (const auto* const trough = std::get_if<model::Trough>(&farm_.places[i].data)) {
-        add_trough(i, *trough);
-      } else if (std::holds_alternative<model::Tank>(farm_.places[i].data)) {
-        add_tank(i);
-      }
+      std::visit(Overload{[&](const model::Trough& trough) { add_trough(i, trough); },
+                          [&](const model::Tank&) { add_tank(i); },
+                          [](const model::AnyOf<model::Spring,
+                                                model::Creek,
+                                                model::Pond,
+                                                model::Outlet,
+                                                model::Tee> auto&) {}},
+                 farm_.places[i].data);
     }
     return std::move(rules_);
   }
@@ -67,8 +69,7 @@ class Rules {
   [[nodiscard]] std::size_t store_count() const {
     return static_cast<std::size_t>(
         std::count_if(farm_.places.begin(), farm_.places.end(), [](const model::Place& place) {
-          return std::holds_alternative<model::Trough>(place.data) ||
-                 std::holds_alternative<model::Tank>(place.data);
+          return model::is_trough(place) || model::is_tank(place);
         }));
   }
 
@@ -88,7 +89,7 @@ class Rules {
   void add_cut_by_season(std::size_t place, int days) {
     if (runs_season_) {
       add(place,
-          std::holds_alternative<model::Trough>(farm_.places[place].data)
+          model::is_trough(farm_.places[place])
               ? std::string("a day with nothing coming in")
               : fmt::format("{} days, springs and creeks dry", days),
           season_.without_inflow_m3(place, days),
@@ -145,9 +146,7 @@ class Rules {
   [[nodiscard]] double shortest_hours() const {
     double hours = seconds_per_day / seconds_per_hour;
     for (const model::Place& place : farm_.places) {
-      if (const auto* const trough = std::get_if<model::Trough>(&place.data)) {
-        hours = std::min(hours, in_hours(trough->within));
-      }
+      hours = std::min(hours, in_hours(model::drinking_time_of(place)));
     }
     return hours;
   }

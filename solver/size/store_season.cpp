@@ -56,15 +56,7 @@ int year_for(const model::Farm& farm, model::Month month) {
   MeasuredDays days(month);
   days.take_all(farm.site.water_record);
   for (const model::Place& place : farm.places) {
-    if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
-      days.take_all(spring->yield_record);
-    } else if (const auto* const creek = std::get_if<model::Creek>(&place.data)) {
-      days.take_all(creek->surface_record);
-      days.take_all(creek->yield_record);
-      days.take_all(creek->spare_record);
-    } else if (const auto* const pond = std::get_if<model::Pond>(&place.data)) {
-      days.take_all(pond->surface_record);
-    }
+    model::for_each_record(place, [&days](const auto& record) { days.take_all(record); });
   }
   if (farm.weather) {
     for (const model::WeatherDay& day : farm.weather->days) {
@@ -75,12 +67,17 @@ int year_for(const model::Farm& farm, model::Month month) {
 }
 
 void set_volume(model::Place& place, double volume_m3) {
-  if (auto* const trough = std::get_if<model::Trough>(&place.data)) {
-    trough->holds = cubic_metres(volume_m3);
-  } else if (auto* const tank = std::get_if<model::Tank>(&place.data)) {
-    tank->area = square_metres(volume_m3 / in_metres(tank->full));
-    tank->depth = tank->full;
-  }
+  std::visit(
+      Overload{
+          [&](model::Trough& trough) { trough.holds = cubic_metres(volume_m3); },
+          [&](model::Tank& tank) {
+            tank.area = square_metres(volume_m3 / in_metres(tank.full));
+            tank.depth = tank.full;
+          },
+          [](const model::
+                 AnyOf<model::Spring, model::Creek, model::Pond, model::Outlet, model::Tee> auto&) {
+          }},
+      place.data);
 }
 
 void shut(model::Pipe& pipe) {
@@ -90,22 +87,17 @@ void shut(model::Pipe& pipe) {
   pipe.valve->shut = true;
 }
 
-bool is_source(const model::Place& place) {
-  return std::holds_alternative<model::Spring>(place.data) ||
-         std::holds_alternative<model::Creek>(place.data);
-}
-
 /// A trough's own line is shut. For a tank every spring and creek fails: a tank may stand beside
 /// the line and its troughs be fed past it.
 void cut_off(model::Farm& farm, std::size_t place) {
-  const bool is_trough = std::holds_alternative<model::Trough>(farm.places[place].data);
+  const bool is_trough = model::is_trough(farm.places[place]);
   for (model::Pipe& pipe : farm.pipes) {
-    if (is_trough ? pipe.to == place : is_source(farm.places[pipe.from])) {
+    if (is_trough ? pipe.to == place : model::is_source(farm.places[pipe.from])) {
       shut(pipe);
     }
   }
   std::erase_if(farm.pumps, [&](const model::Pump& pump) {
-    return pump.to == place || is_source(farm.places[pump.from]);
+    return pump.to == place || model::is_source(farm.places[pump.from]);
   });
 }
 

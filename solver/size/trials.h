@@ -44,8 +44,7 @@ class Trials {
   Trials(const model::Farm& farm,
          const PipeList& list,
          std::vector<std::size_t> runs,
-         std::optional<model::Month> month,
-         std::optional<model::UnitSystem> units);
+         std::optional<model::Month> month);
 
   /// Solves the farm with the runs laid so.
   [[nodiscard]] Trial tried(std::vector<LaidRun> runs);
@@ -65,7 +64,6 @@ class Trials {
   const PipeList& list_;
   std::vector<std::size_t> runs_;
   std::optional<model::Month> month_;
-  std::optional<model::UnitSystem> units_;
   Wanted wanted_;
   int count_ = 0;
 };

@@ -6,7 +6,6 @@
 #include <fmt/format.h>
 
 #include "model/catalogue/fitting_catalogue.h"
-#include "model/catalogue/herd_catalogue.h"
 #include "solver/flow/place_answers.h"
 #include "solver/hydraulics/air_pressure.h"
 #include "solver/network/network_of_farm.h"
@@ -33,9 +32,7 @@ bool ends_free(const model::Farm& farm,
                const model::Pipe& pipe,
                std::optional<model::Month> month) {
   const model::Place& place = farm.places[pipe.to];
-  const bool natural = std::holds_alternative<model::Pond>(place.data) ||
-                       std::holds_alternative<model::Creek>(place.data);
-  if (!natural || !pipe.ends) {
+  if (!model::is_natural_water(place) || !pipe.ends) {
     return false;
   }
   const std::optional<double> surface = surface_m(place, month);
@@ -51,60 +48,9 @@ void scale(model::MonthSeries<Value>& series,
   }
 }
 
-void shift(model::MonthSeries<Elevation>& series,
-           const model::MonthSeries<Elevation>& base,
-           Length by) {
-  for (std::size_t i = 0; i < series.by_month.size(); ++i) {
-    series.by_month[i] = base.by_month[i] + by;
-  }
-}
-
-void shift(std::vector<model::Dated<Elevation>>& record,
-           const std::vector<model::Dated<Elevation>>& base,
-           Length by) {
-  for (std::size_t i = 0; i < record.size(); ++i) {
-    record[i].value = base[i].value + by;
-  }
-}
-
 void shift(std::optional<Elevation>& level, const std::optional<Elevation>& base, Length by) {
   if (base) {
     level = *base + by;
-  }
-}
-
-/// Moves what a place's data say of its height.
-void shift_place(model::PlaceData& data, const model::PlaceData& base, Length by) {
-  if (auto* spring = std::get_if<model::Spring>(&data)) {
-    spring->overflow = std::get<model::Spring>(base).overflow + by;
-    spring->intake = std::get<model::Spring>(base).intake + by;
-  } else if (auto* creek = std::get_if<model::Creek>(&data)) {
-    const auto& from = std::get<model::Creek>(base);
-    shift(creek->surface, from.surface, by);
-    shift(creek->surface_record, from.surface_record, by);
-    shift(creek->intake, from.intake, by);
-  } else if (auto* pond = std::get_if<model::Pond>(&data)) {
-    const auto& from = std::get<model::Pond>(base);
-    shift(pond->surface, from.surface, by);
-    shift(pond->surface_record, from.surface_record, by);
-    shift(pond->intake, from.intake, by);
-    shift(pond->spills, from.spills, by);
-    if (auto* table = std::get_if<std::vector<model::StageArea>>(&pond->shape)) {
-      const auto& rows = std::get<std::vector<model::StageArea>>(from.shape);
-      for (std::size_t i = 0; i < table->size(); ++i) {
-        (*table)[i].level = rows[i].level + by;
-      }
-    }
-  } else if (auto* tank = std::get_if<model::Tank>(&data)) {
-    const auto& from = std::get<model::Tank>(base);
-    tank->floor = from.floor + by;
-    shift(tank->intake, from.intake, by);
-  } else if (auto* trough = std::get_if<model::Trough>(&data)) {
-    trough->float_level = std::get<model::Trough>(base).float_level + by;
-  } else if (auto* outlet = std::get_if<model::Outlet>(&data)) {
-    outlet->level = std::get<model::Outlet>(base).level + by;
-  } else {
-    std::get<model::Tee>(data).elevation = std::get<model::Tee>(base).elevation + by;
   }
 }
 
@@ -125,7 +71,7 @@ void set_level(model::Farm& farm, const model::Farm& base, const FarmInput& inpu
     default:
       break;
   }
-  shift_place(farm.places[input.index].data, base.places[input.index].data, by);
+  model::raise_levels(farm.places[input.index], base.places[input.index], by);
   for (const std::size_t pipe : input.starts) {
     farm.pipes[pipe].path.front().elevation = base.pipes[pipe].path.front().elevation + by;
   }
@@ -238,7 +184,7 @@ class InputList {
     inputs_.back().starts = starts_[index];
     inputs_.back().ends = ends_[index];
     const model::PlaceData& data = farm_.places[index].data;
-    if (std::holds_alternative<model::Spring>(data)) {
+    if (model::is_spring(farm_.places[index])) {
       add(InputKind::Yield, index);
     }
     if (const auto* trough = std::get_if<model::Trough>(&data)) {
@@ -353,8 +299,7 @@ double value_of(const model::Farm& farm,
     case InputKind::Seat:
       return 1.0;
     case InputKind::Yield:
-      return in_cubic_metres_per_second(
-          std::get<model::Spring>(farm.places[input.index].data).yield.at(month));
+      return in_cubic_metres_per_second(model::yield_of(farm.places[input.index])->at(month));
     case InputKind::Need:
       return need_of(farm, farm.places[input.index], month).value_or(0.0);
     case InputKind::AirPressure:

@@ -132,9 +132,9 @@ void DrawSolver::solve_slowly(DrawnAnswer& answer) const {
 
 bool DrawSolver::spring_is_below_intake() const {
   for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-    const auto* spring = std::get_if<model::Spring>(&farm_.places[i].data);
-    if (spring != nullptr && state_.solution.state.head_m[state_.network->places[i].node] <
-                                 in_metres(spring->intake) - least_rise_m) {
+    if (model::is_spring(farm_.places[i]) &&
+        state_.solution.state.head_m[state_.network->places[i].node] <
+            in_metres(*model::intake_of(farm_.places[i])) - least_rise_m) {
       return true;
     }
   }
@@ -147,14 +147,14 @@ bool DrawSolver::may_bring_about_more() const {
   double lowest_drawn_intake_m = 1e300;
   for (std::size_t i = 0; i < farm_.places.size(); ++i) {
     const double head = state_.solution.state.head_m[state_.network->places[i].node];
-    const model::PlaceData& data = farm_.places[i].data;
-    if (const auto* spring = std::get_if<model::Spring>(&data)) {
-      const double intake_m = in_metres(spring->intake);
+    const model::Place& place = farm_.places[i];
+    if (model::is_spring(place)) {
+      const double intake_m = in_metres(*model::intake_of(place));
       if (head < intake_m - 0.5 * least_rise_m) {
         lowest_drawn_intake_m = std::min(lowest_drawn_intake_m, intake_m);
       }
-    } else if (const auto* tee = std::get_if<model::Tee>(&data)) {
-      if (head < in_metres(tee->elevation) - 0.99 * least_suction_m) {
+    } else if (model::is_tee(place)) {
+      if (head < in_metres(model::level_of(place, std::nullopt)) - 0.99 * least_suction_m) {
         for (const std::size_t pipe : state_.network->pipes_of.at(i)) {
           if (!state_.is_running(pipe)) {
             return true;

@@ -93,11 +93,7 @@ class SeasonDraws {
       spread.answer.from = asked.from;
       spread.answer.to = asked.to;
       spread.answer.step_s = asked.step_s;
-      model::Diagnostic problem;
-      problem.code = "stopped";
-      problem.file = farm_.file;
-      problem.text = "the draws were stopped before their end";
-      spread.answer.problems.push_back(std::move(problem));
+      spread.answer.problems.emplace_back(SeasonStopped{.in_draws = true});
       return spread;
     }
     spread.draws = options_.draws;
@@ -142,7 +138,7 @@ class SeasonDraws {
 
   /// How far a store stands higher in the draw than as written, its wall with it.
   [[nodiscard]] double raised_m(const model::Farm& drawn, std::size_t place) const {
-    const model::Month month = model::month_of(*season_.from);
+    const model::Month month = model::month_of(season_.from);
     return elevation_of(drawn.places[place], month) - elevation_of(farm_.places[place], month);
   }
 
@@ -380,9 +376,8 @@ SeasonSpread season_spread_of(const model::Farm& farm,
 SeasonSpread season_spread_of(const model::Farm& farm,
                               const SeasonSpreadOptions& options,
                               const Progress& progress) {
-  const std::optional<model::Month> month =
-      options.season.from ? std::optional(model::month_of(*options.season.from)) : std::nullopt;
-  const std::vector<UncertainInput> inputs = season_inputs(farm, month);
+  const std::vector<UncertainInput> inputs =
+      season_inputs(farm, model::month_of(options.season.from));
   return season_spread_of(farm, options, inputs, progress);
 }
 

@@ -131,7 +131,7 @@ std::vector<Explained> explained_answers(const model::Farm& farm, const Draws& d
     for (std::size_t place = 0; place < farm.places.size(); ++place) {
       const bool takes_its_need =
           draws.answers[draws.solved.front()].need_m3_s[place].has_value() &&
-          std::holds_alternative<model::Trough>(farm.places[place].data);
+          model::is_trough(farm.places[place]);
       if (takes_its_need) {
         continue;  // it takes what stock drink, and that tells nothing of the water
       }

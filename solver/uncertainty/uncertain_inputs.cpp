@@ -70,8 +70,8 @@ std::vector<UncertainInput> season_inputs(const model::Farm& farm,
                                           std::optional<model::Month> month) {
   std::vector<UncertainInput> uncertain = uncertain_inputs(farm, month);
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    const auto* pond = std::get_if<model::Pond>(&farm.places[i].data);
-    if (pond == nullptr || pond->stock.herd.empty()) {
+    const model::HerdNeed* const stock = model::stock_at_water(farm.places[i]);
+    if (stock == nullptr || stock->herd.empty()) {
       continue;
     }
     FarmInput input;

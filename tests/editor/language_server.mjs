@@ -1,4 +1,7 @@
 // The language server as an editor talks to it: JSON-RPC over stdio (Language Server Protocol 3.17).
+// The server for YAML shows the innermost description of a value that may be of several kinds: what a
+// key's value is made of (`definitions` of the schema) must have none of its own. It looks at a
+// description beside `$ref`, which JSON Schema validators pass over.
 import { spawn } from "node:child_process";
 import { join } from "node:path";
 

@@ -30,8 +30,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t siz
     }
   }
   const solver::PrimePlan plan = solver::priming_plan(*loaded.farm, {});
-  if (plan.problems.empty()) {
-    (void)render::prime_json(*loaded.farm, plan);
+  if (plan.is_made()) {
+    (void)render::prime_json(*loaded.farm, plan, loaded.farm->show);
     (void)render::prime_table(*loaded.farm, plan, {}, {});
   }
   return 0;

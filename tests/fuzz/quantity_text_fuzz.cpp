@@ -19,6 +19,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t siz
   (void)parse_depth_rate(text);
   (void)parse_number(text);
   (void)parse_share(text);
-  (void)parse_rate(text);
+  (void)parse_need(text);
   return 0;
 }

@@ -106,7 +106,7 @@ TEST_CASE("every load case of a random farm ends in an answer or a problem, neve
       REQUIRE(answer.problems.empty());
       REQUIRE(answer.places.size() == farm.places.size());
       REQUIRE(answer.pipes.size() == farm.pipes.size());
-      for (const solver::Flag& flag : answer.flags) {
+      for (const solver::Finding& flag : answer.flags) {
         REQUIRE_FALSE(flag.text.empty());
         REQUIRE(flag.text.find("nan") == std::string::npos);
       }

@@ -103,9 +103,9 @@ inline solver::SteadyAnswer sample_answer() {
   still.head_loss_m = -0.0;
   still.state = solver::PipeState::Still;
   answer.pipes = {main, still, still};
-  solver::Flag flag;
+  solver::Finding flag;
   flag.code = solver::Code::Starved;
-  flag.severity = solver::FlagSeverity::Caution;
+  flag.severity = solver::Severity::Caution;
   flag.where = "north";
   flag.text =
       "north gets 0.8 of the 2.4 gal/min it needs: its float stands 6 ft above the running grade "

@@ -84,17 +84,19 @@ inline solver::SeasonAnswer season_answer() {
                                 need_m3,
                                 met_north[i],
                                 (1.0 - met_north[i]) * 14.0 * days[i],
-                                ""};
+                                std::nullopt};
     if (i == 3) {
-      month.reason =
-          "north gets 0.6 of the 1.4 L/min it needs: its float stands 1.2 m above the running "
-          "grade line at hill tank";
+      month.reason.emplace().moment = solver::AboveRunningWater{.end = solver::WaterEnd::Float,
+                                                                .above_m = 1.2,
+                                                                .at = "hill tank",
+                                                                .at_tee = true,
+                                                                .springs = {}};
     }
     north.months.push_back(month);
     month.got_m3 = need_m3;
     month.met = 1.0;
     month.dry_h = 0.0;
-    month.reason.clear();
+    month.reason.reset();
     south.months.push_back(month);
     std::vector<double> hours(24, nothing);
     for (int hour = 6; hour < 20; ++hour) {
@@ -126,15 +128,17 @@ inline solver::SeasonAnswer season_answer() {
   pond.spilled_m3 = 200.0;
   pond.levels = daily_levels(answer.from, answer.to, 29.9, 0.3);
   answer.ponds = {pond};
-  solver::Flag flag;
+  solver::Finding flag;
   flag.code = solver::Code::Starved;
-  flag.severity = solver::FlagSeverity::Caution;
+  flag.severity = solver::Severity::Caution;
   flag.where = "north";
   flag.text = "north gets 61 % of its need in Aug";
   flag.value = 0.612;
   flag.limit = 0.995;
   answer.flags = {flag};
-  answer.notes = {"rain of Sep is taken from its neighbours"};
+  solver::MonthsFilled rain{{solver::SeriesKind::Rain, {}, {}}, {}, model::GapRule::Lower};
+  rain.months.at(8) = true;
+  answer.notes = {rain};
   return answer;
 }
 

@@ -13,6 +13,7 @@
 #include "render/io/clock.h"
 #include "render/words/diagnostic_text.h"
 #include "render/words/findings_text.h"
+#include "render/words/season_problems.h"
 #include "solver/compare/compare.h"
 
 namespace leat::render {
@@ -98,12 +99,20 @@ CommandResult compare_command(const CommandLine& line, const Terminal& terminal)
   // One system of units for all sentences, though the farms may show others.
   solver::CompareOptions options = compare_options(line, *farms.front());
   options.units = view.units;
-  const solver::Comparison comparison = solver::compare_farms(farms, options);
+  solver::Comparison comparison = solver::compare_farms(farms, options);
+  for (solver::ComparedFarm& compared : comparison.farms) {
+  }
   view.comparison = &comparison;
   bool all_solved = true;
   for (std::size_t i = 0; i < loaded.size(); ++i) {
-    troubles.add(comparison.farms[i].problems, loaded[i]);
-    all_solved = all_solved && comparison.farms[i].problems.empty();
+    const solver::ComparedFarm& compared = comparison.farms[i];
+    std::vector<model::Diagnostic> problems = compared.problems;
+    for (model::Diagnostic& problem :
+         season_diagnostics(compared.season_problems, farms[i]->file)) {
+      problems.push_back(std::move(problem));
+    }
+    troubles.add(problems, loaded[i]);
+    all_solved = all_solved && problems.empty();
   }
   if (!all_solved) {
     return troubles.result(line);

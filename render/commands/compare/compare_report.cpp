@@ -56,15 +56,6 @@ class Rows {
   std::vector<Row> rows_;
 };
 
-std::optional<std::size_t> place_named(const model::Farm& farm, const std::string& name) {
-  for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    if (farm.places[i].name == name) {
-      return i;
-    }
-  }
-  return std::nullopt;
-}
-
 /// Names of the places that all the farms' `wanted` holds, each once, in the farms' order.
 template <class Wanted>
 std::vector<std::string> names_of(const CompareView& view, const Wanted& wanted) {
@@ -77,15 +68,6 @@ std::vector<std::string> names_of(const CompareView& view, const Wanted& wanted)
     }
   }
   return names;
-}
-
-bool is_pond(const model::Place& place) {
-  return std::holds_alternative<model::Pond>(place.data);
-}
-
-bool has_need(const model::Place& place) {
-  return std::holds_alternative<model::Trough>(place.data) ||
-         std::holds_alternative<model::Outlet>(place.data);
 }
 
 std::string whole_number(std::optional<double> value) {
@@ -101,11 +83,10 @@ void add_flow_rows(const CompareView& view, Rows& rows) {
   rows.add("needs met", [](const model::Farm&, const ComparedFarm& found) {
     return found.met ? solver::share_words(*found.met) : "";
   });
-  const auto uses = [](const model::Place& place) { return has_need(place) || is_pond(place); };
-  for (const std::string& name : names_of(view, uses)) {
+  for (const std::string& name : names_of(view, model::is_point_of_use)) {
     rows.add("  " + name, [&](const model::Farm& farm, const ComparedFarm& found) -> std::string {
-      const auto place = place_named(farm, name);
-      if (!place || !uses(farm.places[*place])) {
+      const auto place = model::place_named(farm, name);
+      if (!place || !model::is_point_of_use(farm.places[*place])) {
         return "";
       }
       const solver::PlaceAnswer& answer = found.answer.places[*place];
@@ -119,10 +100,10 @@ void add_flow_rows(const CompareView& view, Rows& rows) {
 void add_season_rows(const CompareView& view, Rows& rows) {
   rows.add("hours dry, all troughs",
            [](const model::Farm&, const ComparedFarm& found) { return whole_number(found.dry_h); });
-  for (const std::string& name : names_of(view, has_need)) {
+  for (const std::string& name : names_of(view, model::takes_from_pipes)) {
     rows.add("  " + name + " first short",
              [&](const model::Farm& farm, const ComparedFarm& found) -> std::string {
-               const auto place = place_named(farm, name);
+               const auto place = model::place_named(farm, name);
                if (!place || !found.season) {
                  return "";
                }
@@ -130,10 +111,10 @@ void add_season_rows(const CompareView& view, Rows& rows) {
                return first ? model::date_text(*first) : "never";
              });
   }
-  for (const std::string& name : names_of(view, is_pond)) {
+  for (const std::string& name : names_of(view, model::is_pond)) {
     rows.add(fmt::format("{} lowest, {}", name, length_unit(view.units)),
              [&](const model::Farm& farm, const ComparedFarm& found) -> std::string {
-               const auto place = place_named(farm, name);
+               const auto place = model::place_named(farm, name);
                for (const auto& pond :
                     found.season ? found.season->ponds : std::vector<solver::PondSeason>()) {
                  if (place && pond.place == *place) {

@@ -44,7 +44,8 @@ std::optional<std::string> schema_on_this_machine() {
     return std::nullopt;
   }
   constexpr std::array<const char*, 2> places = {
-      "../../model", "../model"};  // from the folder of a program that was built and not installed
+      "../../model/keys",
+      "../model/keys"};  // from the folder of a program that was built and not installed
   for (const char* const place : places) {
     const std::filesystem::path file =
         (program.parent_path() / place / schema_name).lexically_normal();

@@ -5,15 +5,16 @@
 
 #include <fmt/format.h>
 
-#include "model/quantity/spoken_amount.h"
 #include "render/commands/solve/answer_json.h"
 #include "render/document/json_text.h"
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
-#include "render/words/finding_sentence.h"
 #include "render/words/findings_text.h"
 #include "render/words/number_text.h"
-#include "solver/prime/prime_words.h"
+#include "render/words/prime_names.h"
+#include "render/words/prime_remarks.h"
+#include "render/words/prime_steps.h"
+#include "render/words/prime_verdict.h"
 
 namespace leat::render {
 
@@ -34,7 +35,8 @@ std::string heading(const model::Farm& farm,
       '\n';
   text += wrapped(
       fmt::format("{}distances in {} along the ground from each pipe's start, levels in {}{}",
-                  plan.month ? fmt::format("{}; ", model::name_of(*plan.month)) : std::string(),
+                  plan.answer.month ? fmt::format("{}; ", model::name_of(*plan.answer.month))
+                                    : std::string(),
                   length_unit(options.units),
                   length_unit(options.units),
                   farm.datum
@@ -42,7 +44,7 @@ std::string heading(const model::Farm& farm,
                       : std::string()),
       width,
       0);
-  return text + '\n' + wrapped(verdict_text(plan, options.units), width, 0);
+  return text + '\n' + wrapped(prime_verdict(plan, options.units), width, 0);
 }
 
 TextTable legs_table(const model::Farm& farm,
@@ -131,9 +133,11 @@ TextTable air_table(const model::Farm& farm,
           rows};
 }
 
-std::string remarks_text(const solver::PrimePlan& plan, const Terminal& terminal) {
+std::string remarks_text(const solver::PrimePlan& plan,
+                         model::UnitSystem units,
+                         const Terminal& terminal) {
   std::string text = plan.remarks.empty() ? "" : "\n";
-  for (const std::string& remark : plan.remarks) {
+  for (const std::string& remark : remark_sentences(plan, units)) {
     text += wrapped(remark, text_width(terminal), 0);
   }
   return text;
@@ -156,50 +160,20 @@ Json leg_json(const model::Farm& farm, const solver::PrimeLeg& leg) {
   return row;
 }
 
-Json step_json(std::size_t number, const solver::PrimeStep& step) {
+Json step_json(std::size_t number,
+               const solver::PrimePlan& plan,
+               const solver::PrimeStep& step,
+               model::UnitSystem units) {
   Json row;
   row["number"] = number;
   row["where"] = step.where;
-  row["text"] = step.text;
+  row["text"] = step_sentence(plan, step, units);
   row["volume_L"] = litres(step.volume_m3);
   row["seconds"] = json_number(step.time_s);
   return row;
 }
 
 }  // namespace
-
-std::string line_title(const model::Farm& farm, const solver::PrimePlan& plan) {
-  const solver::LineCourse& line = plan.course.line;
-  std::string pipes;
-  for (const std::size_t pipe : line.pipes) {
-    pipes += (pipes.empty() ? "" : ", ") + solver::quoted(farm.pipes[pipe].name);
-  }
-  return fmt::format("{} {}, from {} to {}",
-                     plan.pump ? "priming" : "filling",  // a line that fills by itself has none
-                     pipes,
-                     solver::quoted(farm.places[line.from].name),
-                     solver::quoted(farm.places[line.to].name));
-}
-
-std::vector<std::string> step_sentences(const solver::PrimePlan& plan, model::UnitSystem units) {
-  std::vector<std::string> sentences;
-  for (const solver::PrimeStep& step : plan.steps) {
-    std::string amount;
-    if (step.volume_m3) {
-      amount =
-          fmt::format(" ({}{})",
-                      solver::spoken_volume(*step.volume_m3, units),
-                      step.time_s ? ", " + solver::spoken_time(*step.time_s) + " or more" : "");
-    }
-    sentences.push_back(step.text + amount);
-  }
-  return sentences;
-}
-
-std::string verdict_text(const solver::PrimePlan& plan, model::UnitSystem units) {
-  return plan.verdict + (plan.refused_for ? sentence_of(*plan.refused_for, units) : "") +
-         plan.verdict_end;
-}
 
 std::vector<TextTable> prime_tables(const model::Farm& farm,
                                     const solver::PrimePlan& plan,
@@ -213,7 +187,8 @@ std::string prime_table(const model::Farm& farm,
                         const Terminal& terminal) {
   const std::vector<TextTable> tables = prime_tables(farm, plan, options.units);
   std::string text = heading(farm, plan, options, terminal) + table_below(tables.front()) +
-                     steps_text(plan, options.units, terminal) + remarks_text(plan, terminal);
+                     steps_text(plan, options.units, terminal) +
+                     remarks_text(plan, options.units, terminal);
   if (!plan.air.empty()) {
     text += table_below(tables.back()) + wrapped(air_key, text_width(terminal), 0);
   }
@@ -236,11 +211,11 @@ std::string prime_json(const model::Farm& farm,
     object["legs"].push_back(leg_json(farm, leg));
   }
   object["volume_L"] = litres(plan.course.volume_m3);
-  object["fill_s"] = json_number(plan.fill_s);
+  object["fill_s"] = json_number(plan.rate.fill_s);
   object["pump_kPa"] = plan.pump ? json_number(plan.pump->needed_Pa / 1e3) : Json(nullptr);
   object["steps"] = Json::array();
   for (std::size_t i = 0; i < plan.steps.size(); ++i) {
-    object["steps"].push_back(step_json(i + 1, plan.steps[i]));
+    object["steps"].push_back(step_json(i + 1, plan, plan.steps[i], units));
   }
   object["flow_L_s"] = litres(plan.flow_m3_s);
   object["flow_without_foot_valve_L_s"] = litres(plan.flow_without_foot_valve_m3_s);

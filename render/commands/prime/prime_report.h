@@ -19,13 +19,6 @@ inline constexpr std::string_view air_key =
     "safety, and Wisner); Wisner, Kent, and Kalinske and Bliss show how far the authors differ. "
     "Take any of it as +/-20 %.";
 
-/// "priming 'long siphon', from 'mill creek' to 'house pond'".
-[[nodiscard]] std::string line_title(const model::Farm& farm, const solver::PrimePlan& plan);
-
-/// The steps in their order, with the water and time each takes.
-[[nodiscard]] std::vector<std::string> step_sentences(const solver::PrimePlan& plan,
-                                                      model::UnitSystem units);
-
 /// What each leg holds; then how fast water runs down each falling leg and what the authors ask
 /// for, which may have no rows.
 [[nodiscard]] std::vector<TextTable> prime_tables(const model::Farm& farm,
@@ -38,12 +31,10 @@ inline constexpr std::string_view air_key =
                                       const TableOptions& options,
                                       const Terminal& terminal);
 
-/// The object of `leat prime --json` (keys: OUTPUT.md), ending in a newline.
+/// The object of `leat prime --json` (keys: OUTPUT.md), ending in a newline; its steps are told in
+/// the units asked for.
 [[nodiscard]] std::string prime_json(const model::Farm& farm,
                                      const solver::PrimePlan& plan,
                                      model::UnitSystem units);
-
-/// Why the line holds, cannot hold or needs nothing.
-[[nodiscard]] std::string verdict_text(const solver::PrimePlan& plan, model::UnitSystem units);
 
 }  // namespace leat::render

@@ -22,13 +22,16 @@ double exit_k(const model::Farm& farm, const model::Pipe& pipe) {
     return *pipe.exit_k;
   }
   const model::Place& place = farm.places.at(pipe.to);
-  if (const auto* const trough = std::get_if<model::Trough>(&place.data)) {
-    return trough->seat || trough->passes ? 0.0 : solver::exit_k;
-  }
-  if (const auto* const outlet = std::get_if<model::Outlet>(&place.data)) {
-    return outlet->opening ? 0.0 : solver::exit_k;
-  }
-  return model::is_open_water(place) ? solver::exit_k : 0.0;
+  return std::visit(
+      Overload{[](const model::Trough& trough) {
+                 return trough.seat || trough.passes ? 0.0 : solver::exit_k;
+               },
+               [](const model::Outlet& outlet) { return outlet.opening ? 0.0 : solver::exit_k; },
+               [](const model::Tee&) { return 0.0; },
+               [](const model::AnyOf<model::Spring, model::Creek, model::Pond, model::Tank> auto&) {
+                 return solver::exit_k;
+               }},
+      place.data);
 }
 
 }  // namespace

@@ -4,18 +4,18 @@
 #include <cstddef>
 #include <variant>
 
-#include "model/catalogue/herd_catalogue.h"
+#include "model/catalogue/need.h"
 #include "solver/hydraulics/air_pressure.h"
 
 namespace leat::render {
 
 namespace {
 
-PlaceFlow of_series(const char* word, const std::optional<model::MonthSeries<Flow>>& series) {
+PlaceFlow of_series(const char* word, const model::MonthSeries<Flow>* series) {
   PlaceFlow flow;
   flow.word = word;
-  flow.is_given = series.has_value();
-  if (series) {
+  flow.is_given = series != nullptr;
+  if (series != nullptr) {
     flow.varies = series->varies;
     std::copy(series->by_month.begin(), series->by_month.end(), flow.by_month.begin());
   }
@@ -40,19 +40,15 @@ Pressure air_pressure_of(const model::Site& site) {
 }
 
 PlaceFlow flow_of(const model::Farm& farm, const model::Place& place) {
-  if (const auto* const trough = std::get_if<model::Trough>(&place.data)) {
-    return of_trough(farm, *trough);
-  }
-  if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
-    return of_series("yields", spring->yield);
-  }
-  if (const auto* const creek = std::get_if<model::Creek>(&place.data)) {
-    return of_series("may give", creek->spare);
-  }
-  if (const auto* const outlet = std::get_if<model::Outlet>(&place.data)) {
-    return of_series("wished", outlet->wished);
-  }
-  return {};
+  return std::visit(
+      Overload{[&](const model::Trough& trough) { return of_trough(farm, trough); },
+               [&](const model::Spring&) { return of_series("yields", supply_of(place)); },
+               [&](const model::Creek&) { return of_series("may give", supply_of(place)); },
+               [&](const model::Outlet&) { return of_series("wished", wish_of(place)); },
+               [](const model::AnyOf<model::Pond, model::Tank, model::Tee> auto&) {
+                 return PlaceFlow{};
+               }},
+      place.data);
 }
 
 std::optional<Flow> single_flow(const PlaceFlow& flow, std::optional<model::Month> month) {
@@ -63,29 +59,12 @@ std::optional<Flow> single_flow(const PlaceFlow& flow, std::optional<model::Mont
 }
 
 std::optional<Volume> daily_volume(const model::Place& place, std::optional<Flow> rate) {
-  const auto* const trough = std::get_if<model::Trough>(&place.data);
-  if (trough == nullptr || !rate || std::holds_alternative<model::RateNeed>(trough->need)) {
+  const model::Need* const need = model::need_of_stock(place);
+  if (need == nullptr || !rate || std::holds_alternative<model::RateNeed>(*need)) {
     return std::nullopt;
   }
-  return cubic_metres(in_cubic_metres_per_second(*rate) * in_seconds(trough->within));
-}
-
-Elevation level_of(const model::Place& place, std::optional<model::Month> month) {
-  struct Level {
-    std::optional<model::Month> month;
-    Elevation operator()(const model::Spring& spring) const { return spring.overflow; }
-    Elevation operator()(const model::Creek& creek) const { return creek.surface.at(month); }
-    Elevation operator()(const model::Pond& pond) const { return pond.surface.at(month); }
-    Elevation operator()(const model::Tank& tank) const { return tank.floor; }
-    Elevation operator()(const model::Trough& trough) const { return trough.float_level; }
-    Elevation operator()(const model::Outlet& outlet) const { return outlet.level; }
-    Elevation operator()(const model::Tee& tee) const { return tee.elevation; }
-  };
-  return std::visit(Level{month}, place.data);
-}
-
-bool is_trough(const model::Place& place) {
-  return std::holds_alternative<model::Trough>(place.data);
+  return cubic_metres(in_cubic_metres_per_second(*rate) *
+                      in_seconds(model::drinking_time_of(place)));
 }
 
 }  // namespace leat::render

@@ -28,11 +28,6 @@ struct PlaceFlow {
 [[nodiscard]] std::optional<Volume> daily_volume(const model::Place& place,
                                                  std::optional<Flow> rate);
 
-/// The level a place is known by: overflow, surface, floor, float, outlet or tee.
-[[nodiscard]] Elevation level_of(const model::Place& place, std::optional<model::Month> month);
-
-[[nodiscard]] bool is_trough(const model::Place& place);
-
 /// Absolute air pressure: the one given, else the standard atmosphere's at the altitude.
 [[nodiscard]] Pressure air_pressure_of(const model::Site& site);
 

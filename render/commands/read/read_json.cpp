@@ -37,14 +37,13 @@ Json place_json(const model::Farm& farm,
   Json row;
   row["name"] = place.name;
   row["kind"] = model::kind_word(place);
-  row["elevation_m"] = json_number(in_metres(level_of(place, month)));
+  row["elevation_m"] = json_number(in_metres(model::level_of(place, month)));
   row["flow_word"] = flow.is_given ? Json(flow.word) : Json(nullptr);
   row["flow_L_s"] = litres_per_second_json(single);
   row["flow_by_month_L_s"] = months_json(flow);
   row["per_day_L"] = daily ? json_number(in_litres(*daily)) : Json(nullptr);
-  row["within_h"] = is_trough(place)
-                        ? json_number(in_hours(std::get<model::Trough>(place.data).within))
-                        : Json(nullptr);
+  row["within_h"] = model::is_trough(place) ? json_number(in_hours(model::drinking_time_of(place)))
+                                            : Json(nullptr);
   return row;
 }
 

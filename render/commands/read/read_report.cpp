@@ -148,7 +148,7 @@ std::string flow_words(const PlaceFlow& flow, const ReadOptions& options) {
 std::string day_words(const model::Place& place,
                       const PlaceFlow& flow,
                       const ReadOptions& options) {
-  if (!is_trough(place)) {
+  if (!model::is_trough(place)) {
     return "";
   }
   if (!flow.is_given) {
@@ -161,7 +161,7 @@ std::string day_words(const model::Place& place,
   return fmt::format("{} {} in {} h",
                      volume_number_text(*daily, options.units),
                      volume_unit(options.units),
-                     fmt::format("{}", in_hours(std::get<model::Trough>(place.data).within)));
+                     fmt::format("{}", in_hours(model::drinking_time_of(place))));
 }
 
 std::string places_table(const model::Farm& farm, const ReadOptions& options) {
@@ -170,7 +170,7 @@ std::string places_table(const model::Farm& farm, const ReadOptions& options) {
     const PlaceFlow flow = flow_of(farm, place);
     rows.push_back({place.name,
                     model::kind_word(place),
-                    level_number_text(level_of(place, options.month), options.units),
+                    level_number_text(model::level_of(place, options.month), options.units),
                     flow_words(flow, options),
                     day_words(place, flow, options)});
   }

@@ -4,6 +4,8 @@
 #include <string_view>
 #include <variant>
 
+#include "render/words/valve_word.h"
+
 namespace leat::render::report {
 
 namespace {
@@ -38,7 +40,7 @@ class BillMaker {
       add_pieces_of(pipe);
     }
     for (const model::Place& place : farm_.places) {
-      if (std::holds_alternative<model::Trough>(place.data)) {
+      if (model::is_trough(place)) {
         add("float valve", 1);
       }
     }
@@ -67,7 +69,7 @@ class BillMaker {
       }
     }
     if (pipe.valve) {
-      add(pipe.valve->type == model::ValveType::Gate ? "gate valve" : "ball valve", 1);
+      add(valve_word(pipe.valve->type), 1);
     }
     const bool has_check = std::any_of(pipe.fittings.begin(),
                                        pipe.fittings.end(),

@@ -40,12 +40,7 @@ Facts whom_to_ask(const model::Farm& farm) {
          "The health office, or a certified laboratory",
          "before anyone drinks of it");
   add_if(!farm.pumps.empty(), "A licensed electrician", "for all wiring near water");
-  add_if(std::any_of(farm.places.begin(),
-                     farm.places.end(),
-                     [](const model::Place& place) {
-                       const auto* const outlet = std::get_if<model::Outlet>(&place.data);
-                       return outlet != nullptr && outlet->household;
-                     }),
+  add_if(std::any_of(farm.places.begin(), farm.places.end(), model::serves_household),
          "A licensed plumber",
          "before anything is joined to a household line");
   add_if(true,

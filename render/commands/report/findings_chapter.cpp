@@ -1,4 +1,5 @@
 #include "render/commands/report/chapters.h"
+#include "render/words/steady_notes.h"
 
 namespace leat::render::report {
 
@@ -14,7 +15,7 @@ Chapter findings_chapter(const Subject& subject) {
   }
   chapter.blocks.emplace_back(Findings{told_findings(
       subject.answer.flags, {subject.units, Detail::Short, subject.answer.load_case})});
-  std::vector<std::string> assumed = subject.answer.notes;
+  std::vector<std::string> assumed = steady_note_texts(subject.answer.notes, subject.units);
   assumed.insert(assumed.end(), subject.farm.notes.begin(), subject.farm.notes.end());
   if (!assumed.empty()) {
     chapter.blocks.emplace_back(Subheading{"Taken for granted"});

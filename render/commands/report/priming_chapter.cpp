@@ -2,6 +2,10 @@
 
 #include "render/commands/prime/prime_report.h"
 #include "render/commands/report/chapters.h"
+#include "render/words/prime_names.h"
+#include "render/words/prime_remarks.h"
+#include "render/words/prime_steps.h"
+#include "render/words/prime_verdict.h"
 #include "render/words/season_words.h"
 #include "solver/prime/prime.h"
 
@@ -19,10 +23,11 @@ std::string as_title(std::string text) {
 
 void add_plan(const Subject& subject, const solver::PrimePlan& plan, Chapter& chapter) {
   chapter.blocks.emplace_back(Subheading{as_title(line_title(subject.farm, plan))});
-  chapter.blocks.emplace_back(Paragraph{verdict_text(plan, subject.units)});
+  chapter.blocks.emplace_back(Paragraph{prime_verdict(plan, subject.units)});
   chapter.blocks.emplace_back(
       Listing{Listing::Kind::Numbered, step_sentences(plan, subject.units)});
-  chapter.blocks.emplace_back(Listing{Listing::Kind::Unnumbered, plan.remarks});
+  chapter.blocks.emplace_back(
+      Listing{Listing::Kind::Unnumbered, remark_sentences(plan, subject.units)});
   const std::vector<TextTable> tables = prime_tables(subject.farm, plan, subject.units);
   chapter.blocks.emplace_back(Figures{tables.front(), "pipe"});
   chapter.blocks.emplace_back(Figures{tables.back(), "pipe"});
@@ -50,10 +55,10 @@ Chapter priming_chapter(const Subject& subject) {
     solver::PrimeOptions options;
     options.pipe = farm.pipes[i].name;
     options.month = subject.answer.month;
-    options.units = subject.units;
     const solver::PrimePlan plan = solver::priming_plan(farm, options);
-    if (!plan.problems.empty()) {
-      unplanned.push_back(fmt::format("{}: {}.", farm.pipes[i].name, plan.problems.front().text));
+    if (!plan.is_made()) {
+      unplanned.push_back(
+          fmt::format("{}: {}.", farm.pipes[i].name, prime_problems(farm, plan).front().text));
       continue;
     }
     const std::vector<std::size_t>& line = plan.course.line.pipes;

@@ -6,6 +6,7 @@
 #include "render/commands/profile/profile_report.h"
 #include "render/commands/report/chapters.h"
 #include "render/pictures/chart/profile_chart.h"
+#include "render/words/profile_problems.h"
 #include "render/words/profile_words.h"
 #include "solver/profile/pipe_run.h"
 #include "solver/profile/profile.h"
@@ -85,16 +86,15 @@ Chapter profiles_chapter(const Subject& subject) {
   solver::SteadyOptions options;
   options.month = subject.answer.month;
   options.load_case = subject.answer.load_case;
-  options.units = subject.units;
   const std::size_t shown = std::min(pipes.size(), most_profiles);
   for (std::size_t i = 0; i < shown; ++i) {
     const std::string& name = subject.farm.pipes[pipes[i]].name;
     const solver::Profile profile = solver::profile_of(subject.farm, name, options);
-    if (profile.problems.empty()) {
+    if (profile.is_made()) {
       add_profile(subject, profile, name, i + 1, chapter);
     } else {
-      chapter.blocks.emplace_back(
-          Paragraph{fmt::format("{}: {}.", name, profile.problems.front().text)});
+      chapter.blocks.emplace_back(Paragraph{
+          fmt::format("{}: {}.", name, profile_problems(subject.farm, profile).front().text)});
     }
   }
   if (shown < pipes.size()) {

@@ -11,6 +11,7 @@
 #include "render/io/clock.h"
 #include "render/io/progress.h"
 #include "render/words/findings_text.h"
+#include "render/words/season_problems.h"
 #include "solver/season/season.h"
 #include "solver/steady/steady.h"
 #include "solver/uncertainty/spread.h"
@@ -31,7 +32,6 @@ class ReportMaker {
   Report make() {
     solver::SteadyOptions steady;
     steady.month = options_.month;
-    steady.units = units_;
     report_.answer = solver::solve_steady(farm_, steady);
     if (!report_.answer.converged) {
       return std::move(report_);
@@ -99,7 +99,6 @@ class ReportMaker {
     solver::SeasonOptions season;
     season.from = dates.from;
     season.to = dates.to;
-    season.units = units_;
     dates_chosen_ = dates.chosen;
     solver::SeasonAnswer& answer = season_;
     {
@@ -112,14 +111,10 @@ class ReportMaker {
     if (answer.converged) {
       report_.flags.insert(report_.flags.end(), answer.flags.begin(), answer.flags.end());
       report_.amiss = report_.amiss || is_amiss(answer.flags);
-    } else if (answer.problems.empty()) {
-      model::Diagnostic problem;
-      problem.code = "not-solved";
-      problem.text = "no balance was found for the season";
-      report_.problems.push_back(problem);
     } else {
-      report_.problems.insert(
-          report_.problems.end(), answer.problems.begin(), answer.problems.end());
+      for (model::Diagnostic& problem : season_diagnostics(answer.problems, farm_.file)) {
+        report_.problems.push_back(std::move(problem));
+      }
     }
   }
 

@@ -4,6 +4,8 @@
 #include "render/commands/season/season_water_report.h"
 #include "render/pictures/chart/season_chart.h"
 #include "render/words/number_text.h"
+#include "render/words/season_notes.h"
+#include "render/words/season_problems.h"
 #include "render/words/season_words.h"
 
 namespace leat::render::report {
@@ -13,8 +15,9 @@ Chapter season_chapter(const Subject& subject,
                        const std::string& dates_chosen) {
   Chapter chapter{"season", "The season", {}};
   if (!season.converged) {
-    const std::string why = season.problems.empty() ? std::string("no balance was found")
-                                                    : season.problems.front().text;
+    const std::string why = season.problems.empty()
+                                ? std::string("no balance was found")
+                                : season_diagnostic(season.problems.front()).text;
     chapter.blocks.emplace_back(Paragraph{fmt::format("No season was computed: {}.", why)});
     return chapter;
   }
@@ -50,7 +53,8 @@ Chapter season_chapter(const Subject& subject,
   chapter.blocks.emplace_back(Paragraph{balance_sentence(season, subject.units)});
   chapter.blocks.emplace_back(
       Findings{told_findings(season.flags, {subject.units, Detail::Short})});
-  chapter.blocks.emplace_back(Listing{Listing::Kind::Unnumbered, season.notes});
+  chapter.blocks.emplace_back(
+      Listing{Listing::Kind::Unnumbered, season_note_texts(season.notes, subject.units)});
   return chapter;
 }
 

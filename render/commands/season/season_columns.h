@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "model/farm/farm_season.h"
+#include "model/farm/date.h"
 #include "solver/answer/season_answer.h"
 
 namespace leat::render {

@@ -3,12 +3,10 @@
 #include <optional>
 #include <string>
 #include <utility>
-#include <variant>
 #include <vector>
 
 #include <fmt/format.h>
 
-#include "model/text/nearest_word.h"
 #include "render/commands/command_parts.h"
 #include "render/commands/season/season_csv.h"
 #include "render/commands/season/season_dates.h"
@@ -20,34 +18,14 @@
 #include "render/io/progress.h"
 #include "render/pictures/chart/season_chart.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/season_problems.h"
+#include "solver/season/first_short.h"
 #include "solver/season/season.h"
 #include "solver/uncertainty/season_spread.h"
 
 namespace leat::render {
 
 namespace {
-
-/// Why the spring of `--until-dry` is none; nothing where it is one.
-std::optional<model::Diagnostic> spring_problem(const model::Farm& farm, const std::string& name) {
-  std::vector<std::string> springs;
-  for (const model::Place& place : farm.places) {
-    if (std::holds_alternative<model::Spring>(place.data)) {
-      if (place.name == name) {
-        return std::nullopt;
-      }
-      springs.push_back(place.name);
-    }
-  }
-  std::string hint;
-  if (springs.empty()) {
-    hint = "the farm has no spring";
-  } else if (const auto nearest = model::nearest_word(name, springs)) {
-    hint = fmt::format("did you mean '{}'?", *nearest);
-  } else {
-    hint = fmt::format("its springs: {}", fmt::join(springs, ", "));
-  }
-  return problem_of("unknown-place", fmt::format("the farm has no spring '{}'", name), hint);
-}
 
 std::string season_text(const CommandLine& line,
                         const model::Farm& farm,
@@ -58,7 +36,7 @@ std::string season_text(const CommandLine& line,
     case OutputForm::Json:
       return season_json(farm, answer, line.units.value_or(farm.show));
     case OutputForm::CsvTroughs:
-      return season_troughs_csv(farm, answer);
+      return season_troughs_csv(farm, answer, line.units.value_or(farm.show));
     case OutputForm::CsvTanks:
       return season_tanks_csv(farm, answer);
     case OutputForm::CsvPonds:
@@ -107,13 +85,11 @@ CommandResult season_picture(const CommandLine& line,
 
 CommandResult unsolved(const CommandLine& line,
                        const model::LoadedFarm& loaded,
-                       solver::SeasonAnswer answer) {
-  if (answer.problems.empty()) {
-    answer.problems.push_back(problem_of("not-solved", "no balance was found for this season", ""));
-  }
-  CommandResult result = failure(line, answer.problems, loaded);
+                       const solver::SeasonAnswer& answer) {
+  const model::Farm& farm = *loaded.farm;
+  CommandResult result = failure(line, season_diagnostics(answer.problems, farm.file), loaded);
   if (line.form == OutputForm::Json) {
-    result.out = season_json(*loaded.farm, answer, line.units.value_or(loaded.farm->show));
+    result.out = season_json(farm, answer, line.units.value_or(farm.show));
   }
   return result;
 }
@@ -158,7 +134,7 @@ CommandResult season_with_spread(const CommandLine& line,
   if (!spread.answer.converged) {
     spread.answer.from = dates.from;
     spread.answer.to = dates.to;
-    return unsolved(line, loaded, std::move(spread.answer));
+    return unsolved(line, loaded, spread.answer);
   }
   CommandResult result;
   result.out = spread_text(line, farm, spread, dates.chosen, terminal);
@@ -204,8 +180,8 @@ CommandResult season_command(const CommandLine& line,
                    {});
   }
   if (line.until_dry) {
-    if (const auto problem = spring_problem(farm, *line.until_dry)) {
-      return failure(line, {*problem}, {});
+    if (const auto problem = solver::spring_problem(farm, *line.until_dry)) {
+      return failure(line, {season_diagnostic(*problem)}, {});
     }
   }
   const model::Date today = model::parse_date(drawing_date()).value_or(model::Date{});
@@ -215,7 +191,6 @@ CommandResult season_command(const CommandLine& line,
   options.to = dates.to;
   options.step_s = line.step_s.value_or(options.step_s);
   options.until_dry = line.until_dry;
-  options.units = line.units;
   if (line.spread) {
     return season_with_spread(line, loaded, options, dates, terminal);
   }

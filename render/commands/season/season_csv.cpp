@@ -7,6 +7,7 @@
 
 #include "render/commands/solve/csv_report.h"
 #include "render/words/number_text.h"
+#include "render/words/why_short.h"
 
 namespace leat::render {
 
@@ -37,7 +38,9 @@ std::string levels_of(const std::string& name, const std::vector<solver::DatedLe
 
 }  // namespace
 
-std::string season_troughs_csv(const model::Farm& farm, const solver::SeasonAnswer& answer) {
+std::string season_troughs_csv(const model::Farm& farm,
+                               const solver::SeasonAnswer& answer,
+                               model::UnitSystem units) {
   std::string text = csv_line({"name",
                                "first_dry",
                                "longest_dry_h",
@@ -58,7 +61,7 @@ std::string season_troughs_csv(const model::Farm& farm, const solver::SeasonAnsw
                         volume_cell(month.need_m3),
                         cell_text(month.met, share_decimals),
                         cell_text(month.dry_h, hour_decimals),
-                        month.reason,
+                        month.reason ? why_short_text(*month.reason, units) : std::string(),
                         fmt::format("{}", month.year)});
     }
   }

@@ -9,8 +9,10 @@
 namespace leat::render {
 
 /// One row a trough and month, in the order of time; the last column is the month's year.
+/// `units`: of the reasons.
 [[nodiscard]] std::string season_troughs_csv(const model::Farm& farm,
-                                             const solver::SeasonAnswer& answer);
+                                             const solver::SeasonAnswer& answer,
+                                             model::UnitSystem units);
 /// One row a tank.
 [[nodiscard]] std::string season_tanks_csv(const model::Farm& farm,
                                            const solver::SeasonAnswer& answer);

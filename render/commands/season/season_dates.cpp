@@ -42,15 +42,7 @@ Latest latest_record(const model::Farm& farm) {
   Latest latest;
   take_last(latest, farm.site.water_record);
   for (const model::Place& place : farm.places) {
-    if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
-      take_last(latest, spring->yield_record);
-    } else if (const auto* const creek = std::get_if<model::Creek>(&place.data)) {
-      take_last(latest, creek->surface_record);
-      take_last(latest, creek->yield_record);
-      take_last(latest, creek->spare_record);
-    } else if (const auto* const pond = std::get_if<model::Pond>(&place.data)) {
-      take_last(latest, pond->surface_record);
-    }
+    model::for_each_record(place, [&latest](const auto& record) { take_last(latest, record); });
   }
   return latest;
 }

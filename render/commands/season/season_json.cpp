@@ -3,6 +3,8 @@
 #include "render/commands/solve/answer_json.h"
 #include "render/commands/solve/json_report.h"
 #include "render/document/json_text.h"
+#include "render/words/season_problems.h"
+#include "render/words/why_short.h"
 
 namespace leat::render {
 
@@ -23,25 +25,27 @@ Json balance_json(const solver::WaterBalance& balance) {
   return row;
 }
 
-Json month_json(const solver::MonthAtTrough& month) {
+Json month_json(const solver::MonthAtTrough& month, model::UnitSystem units) {
   Json row;
   row["month"] = model::name_of(month.month);
   row["got_m3"] = json_number(month.got_m3);
   row["need_m3"] = json_number(month.need_m3);
   row["met"] = json_number(month.met);
   row["dry_h"] = json_number(month.dry_h);
-  row["reason"] = month.reason.empty() ? Json(nullptr) : Json(month.reason);
+  row["reason"] = month.reason ? Json(why_short_text(*month.reason, units)) : Json(nullptr);
   return row;
 }
 
-Json trough_json(const model::Farm& farm, const solver::TroughSeason& trough) {
+Json trough_json(const model::Farm& farm,
+                 const solver::TroughSeason& trough,
+                 model::UnitSystem units) {
   Json row;
   row["name"] = farm.places.at(trough.place).name;
   row["first_dry"] = date_json(trough.first_dry);
   row["longest_dry_h"] = json_number(trough.longest_dry_h);
   row["months"] = Json::array();
   for (const solver::MonthAtTrough& month : trough.months) {
-    row["months"].push_back(month_json(month));
+    row["months"].push_back(month_json(month, units));
   }
   return row;
 }
@@ -109,13 +113,16 @@ std::string season_json(const model::Farm& farm,
   object["balance"] = answer.converged ? balance_json(answer.balance) : Json(nullptr);
   const solver::SeasonAnswer none;
   const solver::SeasonAnswer& told = answer.converged ? answer : none;  // no half answers
-  object["troughs"] = rows_of(farm, told.troughs, trough_json);
+  object["troughs"] = rows_of(
+      farm, told.troughs, [units](const model::Farm& of, const solver::TroughSeason& trough) {
+        return trough_json(of, trough, units);
+      });
   object["tanks"] = rows_of(farm, told.tanks, tank_json);
   object["ponds"] = rows_of(farm, told.ponds, pond_json);
   object["first_short"] = rows_of(farm, told.first_short, short_json);
   object["flags"] = flag_list(told.flags, units);
   if (!answer.converged) {
-    object["problems"] = problem_list(answer.problems);
+    object["problems"] = problem_list(season_diagnostics(answer.problems, farm.file));
   }
   return json_text(object);
 }

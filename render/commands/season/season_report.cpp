@@ -14,8 +14,10 @@
 #include "render/words/cautions.h"
 #include "render/words/findings_text.h"
 #include "render/words/number_text.h"
+#include "render/words/season_notes.h"
 #include "render/words/season_words.h"
 #include "render/words/volume_scale.h"
+#include "render/words/why_short.h"
 
 namespace leat::render {
 
@@ -204,11 +206,13 @@ std::string first_short_table(const model::Farm& farm,
 }
 
 /// What was taken for granted, written as the flags' notes are.
-std::string notes_text(const solver::SeasonAnswer& answer, const Terminal& terminal) {
+std::string notes_text(const solver::SeasonAnswer& answer,
+                       model::UnitSystem units,
+                       const Terminal& terminal) {
   constexpr int indent = 9;
   constexpr std::string_view word = "note";
   std::string text;
-  for (const std::string& note : answer.notes) {
+  for (const std::string& note : season_note_texts(answer.notes, units)) {
     const std::string lines =
         wrapped(fmt::format("{:<{}}{}", word, indent, note), text_width(terminal), indent);
     text += styled(word, Style::Dim, terminal.colour) + lines.substr(word.size());
@@ -237,12 +241,12 @@ std::vector<std::string> season_sentences(const model::Farm& farm,
   }
   for (const solver::TroughSeason* const trough : short_troughs(answer)) {
     const solver::MonthAtTrough* const worst = worst_month(*trough);
-    if (worst != nullptr && !worst->reason.empty()) {
+    if (worst != nullptr && worst->reason) {
       sentences.push_back(fmt::format("{} in {} {}: {}",
                                       farm.places.at(trough->place).name,
                                       name_of(worst->month),
                                       worst->year,
-                                      worst->reason));
+                                      why_short_text(*worst->reason, units)));
     }
     const std::string pattern = day_pattern(farm, *trough, units);
     if (!pattern.empty()) {
@@ -321,7 +325,7 @@ std::string season_table(const model::Farm& farm,
   return text + '\n' + wrapped(balance_sentence(answer, options.units), width, 0) +
          (options.leaves_notes_out ? findings_without_notes(answer, options.units, terminal)
                                    : findings_text(answer.flags, {options.units}, terminal) +
-                                         notes_text(answer, terminal)) +
+                                         notes_text(answer, options.units, terminal)) +
          '\n' + cautions_text(farm, terminal);
 }
 

@@ -90,13 +90,8 @@ std::string gets_table(const solver::SizePlan& plan, const TableOptions& options
 }
 
 std::optional<double> held_m3(const model::Place& place) {
-  if (const auto* const trough = std::get_if<model::Trough>(&place.data)) {
-    return trough->holds ? std::optional(in_cubic_metres(*trough->holds)) : std::nullopt;
-  }
-  const auto* const tank = std::get_if<model::Tank>(&place.data);
-  return tank != nullptr && tank->area
-             ? std::optional(in_square_metres(*tank->area) * in_metres(tank->full))
-             : std::nullopt;
+  const std::optional<Volume> held = model::volume_held_by(place);
+  return held ? std::optional(in_cubic_metres(*held)) : std::nullopt;
 }
 
 /// Whether the file says that less is held than the rule to go by asks for.

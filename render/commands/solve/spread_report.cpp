@@ -43,11 +43,9 @@ int count_of(double chance, const solver::Spread& spread) {
 
 /// Who gets water, or asks for it, in some draw, and stores that never give any.
 bool is_shown(const model::Place& place, const solver::PlaceSpread& spread) {
-  const bool asks = !model::is_open_water(place) && !std::holds_alternative<model::Tee>(place.data);
-  const bool stores = std::holds_alternative<model::Pond>(place.data) ||
-                      std::holds_alternative<model::Tank>(place.data);
+  const bool asks = model::takes_from_pipes(place);
   return asks || spread.high_m3_s > solver::still_flow_m3_s ||
-         (stores && spread.low_m3_s > -solver::still_flow_m3_s);
+         (model::stores_water(place) && spread.low_m3_s > -solver::still_flow_m3_s);
 }
 
 std::string of_draws(double chance, const solver::Spread& spread) {

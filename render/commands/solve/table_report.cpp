@@ -16,6 +16,7 @@
 #include "render/words/load_case_words.h"
 #include "render/words/number_text.h"
 #include "render/words/pumps_and_rams_text.h"
+#include "render/words/steady_notes.h"
 #include "render/words/table_cells.h"
 #include "render/words/tank_text.h"
 
@@ -28,11 +29,8 @@ using Row = std::vector<std::string>;
 /// Whether the driest month was judged by springs and creeks (else by what stock drink).
 bool has_varying_source(const model::Farm& farm) {
   return std::any_of(farm.places.begin(), farm.places.end(), [](const model::Place& place) {
-    if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
-      return spring->yield.varies;
-    }
-    const auto* const creek = std::get_if<model::Creek>(&place.data);
-    return creek != nullptr && creek->flow && creek->flow->varies;
+    const model::MonthSeries<Flow>* const inflow = model::inflow_of(place);
+    return inflow != nullptr && inflow->varies;
   });
 }
 
@@ -66,12 +64,10 @@ bool is_end_user(const model::Farm& farm, const solver::SteadyAnswer& answer, st
   const model::Place& place = farm.places[index];
   const double delivered_m3_s = answer.places.at(index).delivered_m3_s;
   if (!model::is_open_water(place)) {
-    return !std::holds_alternative<model::Tee>(place.data);
+    return !model::is_tee(place);
   }
-  const bool stores = std::holds_alternative<model::Pond>(place.data) ||
-                      std::holds_alternative<model::Tank>(place.data);
   return delivered_m3_s >= solver::still_flow_m3_s ||
-         (stores && delivered_m3_s > -solver::still_flow_m3_s &&
+         (model::stores_water(place) && delivered_m3_s > -solver::still_flow_m3_s &&
           !is_drawn_from(farm, answer, index));
 }
 
@@ -106,14 +102,9 @@ TextTable users_table(const model::Farm& farm,
 
 /// What a source could give: a spring's yield, what may be taken from a creek [m3/s].
 std::optional<double> could_give(const model::Place& place, std::optional<model::Month> month) {
-  if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
-    return in_cubic_metres_per_second(spring->yield.at(month));
-  }
-  const auto* const creek = std::get_if<model::Creek>(&place.data);
-  if (creek != nullptr && creek->spare) {
-    return in_cubic_metres_per_second(creek->spare->at(month));
-  }
-  return std::nullopt;
+  const model::MonthSeries<Flow>* const supply = model::supply_of(place);
+  return supply != nullptr ? std::optional(in_cubic_metres_per_second(supply->at(month)))
+                           : std::nullopt;
 }
 
 TextTable sources_table(const model::Farm& farm,
@@ -195,10 +186,11 @@ TextTable pipes_table(const model::Farm& farm,
 
 std::string closing(const model::Farm& farm,
                     const solver::SteadyAnswer& answer,
+                    model::UnitSystem units,
                     const Terminal& terminal) {
   const int width = text_width(terminal);
   std::string notes;
-  for (const std::string& note : answer.notes) {
+  for (const std::string& note : steady_note_texts(answer.notes, units)) {
     notes += wrapped(note, width, 0);
   }
   if (!farm.notes.empty()) {
@@ -273,7 +265,7 @@ std::string solve_table(const model::Farm& farm,
   text += falling_tanks_text(farm, answer, options.units, text_width(terminal));
   return text +
          findings_text(answer.flags, {options.units, options.detail, answer.load_case}, terminal) +
-         closing(farm, answer, terminal);
+         closing(farm, answer, options.units, terminal);
 }
 
 std::string iteration_table(const nodal::SolveReport& report) {

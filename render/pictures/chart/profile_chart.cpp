@@ -123,10 +123,10 @@ class ProfileSheet {
     }
     std::vector<Callout> marks;
     for (const solver::ProfilePoint& point : profile_.points) {
-      const bool said_elsewhere = point.mark == solver::ProfileMark::None ||
-                                  point.mark == solver::ProfileMark::Summit ||
-                                  point.mark == solver::ProfileMark::PartFull ||
-                                  point.mark == solver::ProfileMark::FullAgain;
+      const bool said_elsewhere =
+          point.mark == solver::ProfileMark::None || point.mark == solver::ProfileMark::Summit ||
+          point.mark == solver::ProfileMark::Knee || point.mark == solver::ProfileMark::PartFull ||
+          point.mark == solver::ProfileMark::FullAgain;
       if (said_elsewhere) {
         continue;
       }

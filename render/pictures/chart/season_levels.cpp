@@ -30,9 +30,9 @@ struct Store {
   std::optional<double> floor_m;  // the strip reaches down to it
 };
 
-std::optional<double> spill_level(const model::Place& place) {
-  const auto* const pond = std::get_if<model::Pond>(&place.data);
-  return pond != nullptr && pond->spills ? std::optional(in_metres(*pond->spills)) : std::nullopt;
+std::optional<double> brim_m(const model::Place& place) {
+  const std::optional<Elevation> brim = model::brim_of(place);
+  return brim ? std::optional(in_metres(*brim)) : std::nullopt;
 }
 
 std::vector<Store> stores_of(const model::Farm& farm,
@@ -49,26 +49,24 @@ std::vector<Store> stores_of(const model::Farm& farm,
                                   model::date_text(pond.lowest_on),
                                   filled_words(answer, pond)),
                       &pond.levels,
-                      spill_level(place),
+                      brim_m(place),
                       "spills",
                       std::nullopt});
   }
   for (const solver::TankSeason& tank : answer.tanks) {
     const model::Place& place = farm.places.at(tank.place);
-    const auto* const known = std::get_if<model::Tank>(&place.data);
-    stores.push_back(
-        {fmt::format("{}, {}: lowest {} on {}{}",
-                     cut_to_width(place.name, widest),
-                     length_unit(units),
-                     solver::spoken_level(tank.lowest_m, units),
-                     model::date_text(tank.lowest_on),
-                     tank.days_alone ? fmt::format("; full, it carries {} days alone",
-                                                   significant_text(*tank.days_alone))
-                                     : ""),
-         &tank.levels,
-         known != nullptr ? std::optional(in_metres(known->floor + known->full)) : std::nullopt,
-         "full",
-         known != nullptr ? std::optional(in_metres(known->floor)) : std::nullopt});
+    stores.push_back({fmt::format("{}, {}: lowest {} on {}{}",
+                                  cut_to_width(place.name, widest),
+                                  length_unit(units),
+                                  solver::spoken_level(tank.lowest_m, units),
+                                  model::date_text(tank.lowest_on),
+                                  tank.days_alone ? fmt::format("; full, it carries {} days alone",
+                                                                significant_text(*tank.days_alone))
+                                                  : ""),
+                      &tank.levels,
+                      brim_m(place),
+                      "full",
+                      in_metres(model::level_of(place, std::nullopt))});
   }
   stores.erase(
       std::remove_if(

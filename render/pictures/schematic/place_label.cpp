@@ -15,9 +15,8 @@ namespace {
 FactLine kind_and_level(const model::Place& place,
                         const solver::PlaceAnswer& seen,
                         model::UnitSystem units) {
-  const bool is_tank = std::holds_alternative<model::Tank>(place.data);
   return {model::kind_word(place),
-          (is_tank ? "floor " : "") + level_figure(seen.elevation_m, units)};
+          (model::is_tank(place) ? "floor " : "") + level_figure(seen.elevation_m, units)};
 }
 
 /// Where the water stands, when not at the place's own level.
@@ -66,9 +65,7 @@ FactLine open_water_facts(const model::Place& place,
   if (seen.delivered_m3_s > solver::still_flow_m3_s) {
     return {"gets " + flow_figure(seen.delivered_m3_s, units)};
   }
-  const bool is_a_source = std::holds_alternative<model::Spring>(place.data) ||
-                           std::holds_alternative<model::Creek>(place.data);
-  return {is_a_source ? "gives nothing" : "nothing in or out"};
+  return {model::is_source(place) ? "gives nothing" : "nothing in or out"};
 }
 
 /// What the water does there: gets, gives, runs through. Empty for a tee.
@@ -76,7 +73,7 @@ FactLine supply_facts(const model::Place& place,
                       const solver::PlaceAnswer& seen,
                       const PipedWater& piped,
                       model::UnitSystem units) {
-  if (std::holds_alternative<model::Tee>(place.data)) {
+  if (model::is_tee(place)) {
     return {};
   }
   if (seen.need_m3_s) {
@@ -132,7 +129,7 @@ BoxText short_place_text(const model::Farm& farm,
   if (!is_static) {
     add_facts(text.facts, supply_facts(where, seen, piped_water(farm, answer, place), units));
   }
-  if (seen.pressure_Pa && (is_static || std::holds_alternative<model::Tee>(where.data))) {
+  if (seen.pressure_Pa && (is_static || model::is_tee(where))) {
     add_facts(text.facts, {pressure_figure(*seen.pressure_Pa, units)});
   }
   add_line(text.attention, state_line(seen));

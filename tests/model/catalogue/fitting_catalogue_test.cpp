@@ -169,6 +169,17 @@ TEST_CASE("only checks and foot valves are one-way, and what has an end of its o
   }
 }
 
+TEST_CASE("a foot valve is one by its row in the catalogue, whatever else a name holds") {
+  Fitting fitting;
+  for (const CatalogueFitting& row : fitting_catalogue()) {
+    CAPTURE(row.name);
+    fitting.name = row.name;
+    CHECK(is_foot_valve(fitting) == row.lifting_n.has_value());
+  }
+  fitting.name = "k";
+  CHECK_FALSE(is_foot_valve(fitting));
+}
+
 TEST_CASE("a spring check opens at a third of a psi and a strainer costs one head") {
   // reference-values C1.5, C1.14: both from memory.
   const CatalogueFitting& check = fitting_named("spring check");

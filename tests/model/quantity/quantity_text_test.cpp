@@ -374,12 +374,14 @@ TEST_CASE("only a flow written per day is a daily amount") {
                                         {"350 gal in 1 day", false},
                                         {"1 gal in 16 s", false}}));
   CAPTURE(row.text);
-  const Parsed<RateText> parsed = parse_rate(row.text);
-  REQUIRE(std::holds_alternative<RateText>(parsed));
-  const RateText& rate = std::get<RateText>(parsed);
-  CHECK(rate.per_day == row.per_day);
-  CHECK(rate.rate.in_si() == si_of(parse_flow(row.text)));
-  CHECK(problem_of(parse_rate("350 gal")).code == "wrong-unit");
+  const Parsed<WrittenNeed> parsed = parse_need(row.text);
+  REQUIRE(std::holds_alternative<WrittenNeed>(parsed));
+  const WrittenNeed& need = std::get<WrittenNeed>(parsed);
+  CHECK(std::holds_alternative<leat::Volume>(need) == row.per_day);
+  const double rate_m3_s = row.per_day ? std::get<leat::Volume>(need).in_si() / 86400.0
+                                       : std::get<leat::Flow>(need).in_si();
+  CHECK(rate_m3_s == Approx(si_of(parse_flow(row.text))).epsilon(1e-15));
+  CHECK(problem_of(parse_need("350 gal")).code == "wrong-unit");
 }
 
 TEST_CASE("what a float passes is a flow at a pressure") {

@@ -42,7 +42,7 @@ std::vector<std::string> lines_of(const std::string& text) {
 TEST_CASE("the JSON of a season has the contract's keys in their order") {
   solver::SeasonAnswer answer = season_answer();
   answer.first_short = {{2, 2e-4}};
-  const Read season = Read::parse(season_json(season_farm(), answer));
+  const Read season = Read::parse(season_json(season_farm(), answer, model::UnitSystem::Metric));
   CHECK(keys_of(season) == Keys{"format",
                                 "command",
                                 "farm",
@@ -100,7 +100,7 @@ TEST_CASE("a season without a figure says null and never NaN") {
   answer.ponds[0].filled_on.reset();
   answer.troughs[0].months[0].met.reset();
   answer.balance.error_m3 = std::numeric_limits<double>::quiet_NaN();
-  const std::string text = season_json(season_farm(), answer);
+  const std::string text = season_json(season_farm(), answer, model::UnitSystem::Metric);
   const Read season = Read::parse(text);
   CHECK(season["tanks"][0]["days_alone"].is_null());
   CHECK(season["ponds"][0]["filled_on"].is_null());
@@ -112,11 +112,8 @@ TEST_CASE("a season without a figure says null and never NaN") {
 TEST_CASE("a season without an answer gives its problems and no half figures") {
   solver::SeasonAnswer answer = season_answer();
   answer.converged = false;
-  model::Diagnostic problem;
-  problem.code = "not-solved";
-  problem.text = "no balance on 2026-08-12";
-  answer.problems = {problem};
-  const Read season = Read::parse(season_json(season_farm(), answer));
+  answer.problems = {solver::NoBalance{{2026, 8, 12}, 3600.0, "it does not settle"}};
+  const Read season = Read::parse(season_json(season_farm(), answer, model::UnitSystem::Metric));
   CHECK(season["converged"] == false);
   CHECK(season["balance"].is_null());
   CHECK(season["troughs"].empty());
@@ -128,7 +125,7 @@ TEST_CASE("a season without an answer gives its problems and no half figures") {
 TEST_CASE("the CSV of a season carries the JSON's keys and one row a month or store") {
   const model::Farm farm = season_farm();
   const solver::SeasonAnswer answer = season_answer();
-  const auto troughs = lines_of(season_troughs_csv(farm, answer));
+  const auto troughs = lines_of(season_troughs_csv(farm, answer, model::UnitSystem::Metric));
   REQUIRE(troughs.size() == 1 + 2 * 6);
   CHECK(troughs[0] == "name,first_dry,longest_dry_h,month,got_m3,need_m3,met,dry_h,reason,year");
   CHECK(troughs[1] == "north,2026-08-12,62.500,May,37.2000,37.2000,1.0000,0.000,,2026");

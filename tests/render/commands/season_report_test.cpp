@@ -71,9 +71,10 @@ solver::SeasonAnswer long_season(model::Date from, model::Date to, std::size_t t
     trough.place = 2;
     trough.first_dry = from;
     trough.longest_dry_h = 744.0;
+    const solver::SeasonReason because{{}, {}, solver::ShutValve{"main"}};
     for (const SeasonColumn& column : season_columns(from, to, 100000)) {
       trough.months.push_back(
-          {column.first.year, model::month_of(column.first), 10.0, 40.0, 0.25, 744.0, "because"});
+          {column.first.year, model::month_of(column.first), 10.0, 40.0, 0.25, 744.0, because});
     }
     answer.troughs.push_back(trough);
   }
@@ -85,7 +86,7 @@ solver::SeasonAnswer long_season(model::Date from, model::Date to, std::size_t t
 TEST_CASE("the first lines of a season say who goes short from which day and why") {
   const std::string text = screen(season_farm(), season_answer());
   const std::size_t verdict = text.find("Short of water: north from 2026-08-12 (93 % of its need");
-  const std::size_t reason = text.find("Aug 2026: north gets 0.6 of the 1.4 L/min it needs");
+  const std::size_t reason = text.find("north in Aug 2026: its float stands 1.2 m above");
   const std::size_t pattern = text.find("north in Aug: works in the morning, dry by 15:00");
   const std::size_t table = text.find("who gets what");
   REQUIRE(verdict != std::string::npos);
@@ -223,7 +224,7 @@ TEST_CASE("a siphon that breaks is told with its day") {
 
 TEST_CASE("notes and cautions stand at the end of a season's table") {
   const std::string text = screen(season_farm(), season_answer());
-  CHECK(has_text(text, "note     rain of Sep is taken from its neighbours"));
+  CHECK(has_text(text, "note     Rain: nothing given for Sep; taken as the lower of the months"));
   CHECK(has_text(unwrapped(text), "dam-safety office"));
   CHECK(has_text(text, "caution  north gets 61 % of its need in Aug"));
 }

@@ -86,7 +86,7 @@ TEST_CASE("no line of the screen is wider than the terminal or a hundred columns
 
 TEST_CASE("a farm with nothing flagged is told that nothing is amiss that leat checks") {
   solver::SteadyAnswer answer = sample_answer();
-  answer.flags[0].severity = solver::FlagSeverity::Note;
+  answer.flags[0].severity = solver::Severity::Note;
   const std::string text = solve_table(sample_farm(), answer, us_units, Terminal{});
   CHECK(text.find("Nothing amiss that leat checks.\nnote     north gets") != std::string::npos);
 }

@@ -10,12 +10,12 @@ namespace leat::render {
 
 TEST_CASE("pipes whose rating was assumed share one line unless all is asked for") {
   solver::SteadyAnswer answer = sample_answer();
-  solver::Flag note;
+  solver::Finding note;
   note.code = solver::Code::RatingAssumed;
   note.load_case = solver::LoadCase::Static;
   note.where = "main";
   note.text = "1 in SIDR 15 is sold in several ratings, main gets the lowest";
-  solver::Flag other = note;
+  solver::Finding other = note;
   other.where = "to pond";
   answer.flags = {note, other};
   CHECK(findings_text(answer, Detail::Short, Terminal{}) ==

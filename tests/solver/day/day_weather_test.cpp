@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include <catch2/catch.hpp>
@@ -33,13 +34,25 @@ DayWeather sky(const std::string& site, const std::string& weather, model::Date 
   return FarmWeather(farm_under(site, weather)).on(date);
 }
 
-/// Notes of a season that hold a text.
-int notes_with(const model::Farm& farm, model::Date from, model::Date to, const std::string& text) {
-  int found = 0;
-  for (const std::string& note : solver::day_value_notes(farm, from, to)) {
-    found += note.find(text) != std::string::npos ? 1 : 0;
+/// The notes of that kind of a season.
+template <class Note>
+std::vector<Note> notes_of(const model::Farm& farm, model::Date from, model::Date to) {
+  std::vector<Note> found;
+  for (const solver::SeasonNote& note : solver::day_value_notes(farm, from, to)) {
+    if (const auto* told = std::get_if<Note>(&note)) {
+      found.push_back(*told);
+    }
   }
   return found;
+}
+
+/// The months that were filled: "JulSep".
+std::string filled_months(const solver::MonthsFilled& note) {
+  std::string letters;
+  for (std::size_t month = 0; month < note.months.size(); ++month) {
+    letters += note.months[month] ? std::string(model::month_names[month].substr(0, 3)) : "";
+  }
+  return letters;
 }
 
 constexpr double open_water = 1.05e-3;  // FAO-56 table 12 (from memory), and metres in a millimetre
@@ -112,11 +125,14 @@ TEST_CASE("a pan wins over any formula and without latitude or warmth nothing ev
         EvaporationMethod::Nothing);
   const model::Farm dry = farm_under("{latitude: 45}", "");
   CHECK(FarmWeather(dry).on({2026, 7, 15}).evaporation_m == 0.0);
-  CHECK(notes_with(dry, {2026, 7, 1}, {2026, 7, 31}, "Evaporation is left out: give weather") == 1);
-  CHECK(notes_with(farm_under("{altitude: 5 m}", "{" + full + "}"),
-                   {2026, 7, 1},
-                   {2026, 7, 31},
-                   "it needs the site's latitude") == 1);
+  const auto left_out = [](const model::Farm& farm) {
+    return notes_of<solver::EvaporationLeftOut>(farm, {2026, 7, 1}, {2026, 7, 31});
+  };
+  REQUIRE(left_out(dry).size() == 1);
+  CHECK_FALSE(left_out(dry)[0].lacks_latitude_alone);
+  const model::Farm unplaced = farm_under("{altitude: 5 m}", "{" + full + "}");
+  REQUIRE(left_out(unplaced).size() == 1);
+  CHECK(left_out(unplaced)[0].lacks_latitude_alone);
 }
 
 TEST_CASE("a month's rain falls on its own days and on no others, leap year or not") {
@@ -232,8 +248,14 @@ TEST_CASE("a short gap of a daily file is bridged but for its rain, a long one i
   CHECK_FALSE(FarmWeather(farm).on({2026, 7, 11}).lowest_C);
   farm.weather->days.back().on = {2026, 8, 10};
   CHECK_FALSE(FarmWeather(farm).on({2026, 7, 20}).lowest_C);
-  CHECK(notes_with(farm, {2026, 7, 1}, {2026, 7, 9}, "Rain: on 1 of 9 days nothing tells") == 1);
-  CHECK(notes_with(farm, {2026, 7, 1}, {2026, 7, 9}, "on 1 of 9 days what was not measured") == 1);
+  const auto untold = notes_of<solver::RainUntold>(farm, {2026, 7, 1}, {2026, 7, 9});
+  REQUIRE(untold.size() == 1);
+  CHECK(untold[0].days.days == 1);
+  CHECK(untold[0].days.of == 9);
+  const auto bridged = notes_of<solver::WeatherBridged>(farm, {2026, 7, 1}, {2026, 7, 9});
+  REQUIRE(bridged.size() == 1);
+  CHECK(bridged[0].days.days == 1);
+  CHECK(bridged[0].days.of == 9);
 }
 
 TEST_CASE("the notes name every key and the months it was not given for") {
@@ -244,13 +266,18 @@ TEST_CASE("the notes name every key and the months it was not given for") {
       "pipes: {a: {from: up, to: low, size: 1 in SIDR 15, length: 60 m}}\n");
   const auto notes = solver::day_value_notes(farm, {2026, 5, 1}, {2026, 10, 31});
   REQUIRE(notes.size() == 2);
-  CHECK(notes[0] ==
-        "Yield of up: nothing given for Jul, Sep and Oct; taken as the lower of the months around "
-        "them.");
-  CHECK(notes[1] ==
-        "What stock drink: no air temperature is known; a summer day's amount is taken.");
-  CHECK(notes_with(farm, {2026, 1, 1}, {2027, 12, 31}, "Feb to Apr, Jul, Sep to Dec") == 1);
-  CHECK(notes_with(farm, {2026, 5, 1}, {2026, 6, 30}, "Yield") == 0);
+  const auto& yield = std::get<solver::MonthsFilled>(notes[0]);
+  CHECK(yield.series.kind == solver::SeriesKind::Yield);
+  CHECK(yield.series.place == "up");
+  CHECK(filled_months(yield) == "JulSepOct");
+  CHECK(yield.rule == model::GapRule::Lower);
+  const auto& warmth = std::get<solver::WarmthUntold>(notes[1]);
+  CHECK(warmth.days.days == 184);
+  CHECK(warmth.days.of == 184);
+  const auto of_years = notes_of<solver::MonthsFilled>(farm, {2026, 1, 1}, {2027, 12, 31});
+  REQUIRE(of_years.size() == 1);
+  CHECK(filled_months(of_years[0]) == "FebMarAprJulSepOctNovDec");
+  CHECK(notes_of<solver::MonthsFilled>(farm, {2026, 5, 1}, {2026, 6, 30}).empty());
 }
 
 TEST_CASE("the notes say how evaporation, seepage and runoff were reckoned") {
@@ -260,13 +287,20 @@ TEST_CASE("the notes say how evaporation, seepage and runoff were reckoned") {
       model::Catchment{square_metres(1e4), 74.0, {}};
   const model::Date from{2026, 5, 1};
   const model::Date to{2026, 10, 31};
-  CHECK(notes_with(farm, from, to, "Hargreaves") == 1);
-  CHECK(notes_with(farm, from, to, "equal rains") == 1);
-  CHECK(notes_with(farm, from, to, "Seepage of dug: 3.54 mm a day") == 1);
-  farm.show = model::UnitSystem::Us;
-  CHECK(notes_with(farm, from, to, "Seepage of dug: 0.139 in a day") == 1);
+  const auto evaporation = notes_of<solver::EvaporationReckoned>(farm, from, to);
+  REQUIRE(evaporation.size() == 1);
+  CHECK(evaporation[0].days_by_method.at(static_cast<std::size_t>(EvaporationMethod::Hargreaves)) ==
+        184);
+  CHECK(evaporation[0].days == 184);
+  CHECK(notes_of<solver::StormsByMonth>(farm, from, to).size() == 1);
+  const auto seepage = notes_of<solver::SeepageOfSoil>(farm, from, to);
+  REQUIRE(seepage.size() == 1);
+  CHECK(seepage[0].pond == "dug");
+  CHECK(seepage[0].soil == "clay");
+  CHECK(seepage[0].middle_mm_day == Approx(3.5355).epsilon(1e-4));
+  CHECK(notes_of<solver::RunoffUncounted>(farm, from, to).empty());
   farm.weather->rain_days.reset();
-  CHECK(notes_with(farm, from, to, "add 'rain days' by month") == 1);
+  CHECK(notes_of<solver::RunoffUncounted>(farm, from, to).size() == 1);
 }
 
 TEST_CASE("the notes say where a record does not reach") {
@@ -274,17 +308,22 @@ TEST_CASE("the notes say where a record does not reach") {
   auto& creek = std::get<model::Creek>(farm.places[0].data);
   creek.surface_record = {{{2026, 1, 5}, elevation_metres(95.0)},
                           {{2026, 7, 5}, elevation_metres(94.0)}};
-  CHECK(notes_with(farm, {2026, 5, 1}, {2026, 6, 30}, "outside these dates") == 0);
-  CHECK(notes_with(farm, {2026, 5, 1}, {2026, 10, 31}, "measured from 2026-01-05 to 2026-07-05") ==
-        1);
-  CHECK(notes_with(farm,
-                   {2026, 5, 1},
-                   {2026, 6, 30},
-                   "nothing measured between 2026-01-05 and 2026-07-05") == 1);
+  CHECK(notes_of<solver::BeyondRecord>(farm, {2026, 5, 1}, {2026, 6, 30}).empty());
+  const auto beyond = notes_of<solver::BeyondRecord>(farm, {2026, 5, 1}, {2026, 10, 31});
+  REQUIRE(beyond.size() == 1);
+  CHECK(beyond[0].first == model::Date{2026, 1, 5});
+  CHECK(beyond[0].last == model::Date{2026, 7, 5});
+  const auto gaps = notes_of<solver::RecordGap>(farm, {2026, 5, 1}, {2026, 6, 30});
+  REQUIRE(gaps.size() == 1);
+  CHECK(gaps[0].from == model::Date{2026, 1, 5});
+  CHECK(gaps[0].to == model::Date{2026, 7, 5});
   // Months that were not measured matter only on the days that the record does not reach.
   creek.surface = model::fill_months<Elevation>(
       {elevation_metres(95.0), {}, {}, {}, {}, {}, elevation_metres(94.0)}, model::GapRule::Lower);
-  CHECK(notes_with(farm, {2026, 2, 1}, {2026, 9, 30}, "nothing given for Aug and Sep") == 1);
+  const auto filled = notes_of<solver::MonthsFilled>(farm, {2026, 2, 1}, {2026, 9, 30});
+  REQUIRE(filled.size() == 1);
+  CHECK(filled[0].series.kind == solver::SeriesKind::Surface);
+  CHECK(filled_months(filled[0]) == "AugSep");
 }
 
 }  // namespace

@@ -7,8 +7,8 @@
 
 namespace leat::tests {
 
-using solver::FlagSeverity;
 using solver::LoadCase;
+using solver::Severity;
 
 namespace {
 
@@ -26,9 +26,9 @@ SolvedFarm steel(const std::string& valve, const std::string& length = "600 m") 
 
 TEST_CASE("a quarter-turn valve slams a long steel line beyond its rating") {
   const SolvedFarm farm = steel(", valve: {type: ball, open: 100 %, at: end}");
-  const solver::Flag* const flag = farm.flag(solver::Code::Surge, "a");
+  const solver::Finding* const flag = farm.flag(solver::Code::Surge, "a");
   REQUIRE(flag != nullptr);
-  CHECK(flag->severity == FlagSeverity::Danger);
+  CHECK(flag->severity == Severity::Danger);
   CHECK(flag->limit.value() == Approx(1e6));
   // By hand: 2 L V/(g tc), tc = 1 s (common practice, no source), water of 999.1 kg/m3 and
   // 30 m standing: 9.798 kPa/m x (30 + 2 x 600 V/9.80665). The wave alone (1410 m/s) makes more.
@@ -111,7 +111,7 @@ TEST_CASE("thin pipe is flattened by the suction of its rise and stronger pipe i
   // DR 27, 2 x 200 MPa/0.7975/26^3 = 28.537 kPa, out of round 0.63984: 18.259 kPa.
   const SolvedFarm thin = rise("2");
   REQUIRE(thin.flag(solver::Code::Collapse, "a") != nullptr);
-  CHECK(thin.flag(solver::Code::Collapse, "a")->severity == FlagSeverity::Danger);
+  CHECK(thin.flag(solver::Code::Collapse, "a")->severity == Severity::Danger);
   CHECK(thin.text(solver::Code::Collapse, "a")
             .find("18.3 kPa of suction, kept up for a season, flattens so thin a pipe") !=
         std::string::npos);
@@ -121,7 +121,7 @@ TEST_CASE("thin pipe is flattened by the suction of its rise and stronger pipe i
   // Wall 2.5 mm: DR 22, 54.16 kPa, out of round 34.65 kPa, 1.75 times 2 m of suction.
   const SolvedFarm doubtful = rise("2.5");
   REQUIRE(doubtful.flag(solver::Code::Collapse, "a") != nullptr);
-  CHECK(doubtful.flag(solver::Code::Collapse, "a")->severity == FlagSeverity::Caution);
+  CHECK(doubtful.flag(solver::Code::Collapse, "a")->severity == Severity::Caution);
   CHECK(doubtful.flag(solver::Code::Collapse, "a")->limit.value() == 2.0);
   CHECK(rise("4").flag(solver::Code::Collapse, "a") == nullptr);
   // Wall 2.8 mm holds twice in the ground; in the sun the warm wall has half of its stiffness.
@@ -151,7 +151,7 @@ TEST_CASE("a mouth too near the surface draws air, more so while the water runs 
   };
   const SolvedFarm shallow = mouth("99.8");
   REQUIRE(shallow.flag(solver::Code::IntakeCover, "a") != nullptr);
-  CHECK(shallow.flag(solver::Code::IntakeCover, "a")->severity == FlagSeverity::Caution);
+  CHECK(shallow.flag(solver::Code::IntakeCover, "a")->severity == Severity::Caution);
   CHECK(shallow.flag(solver::Code::IntakeCover, "a")->value.value() == Approx(0.2));
   // Hydraulic Institute 9.8, from memory: D (1 + 2.3 v/sqrt(g D)), D 26.645 mm.
   CHECK(shallow.flag(solver::Code::IntakeCover, "a")->limit.value() ==
@@ -173,7 +173,7 @@ TEST_CASE("silt stays in a dip that water never runs through fast") {
   };
   const SolvedFarm slow = dip("90.3");
   REQUIRE(slow.flag(solver::Code::Silt, "a") != nullptr);
-  CHECK(slow.flag(solver::Code::Silt, "a")->severity == FlagSeverity::Note);
+  CHECK(slow.flag(solver::Code::Silt, "a")->severity == Severity::Note);
   CHECK(slow.flag(solver::Code::Silt, "a")->value.value() == Approx(slow.pipe("a").velocity_m_s));
   CHECK(dip("96").pipe("a").velocity_m_s > 0.6);
   CHECK(dip("96").flag(solver::Code::Silt, "a") == nullptr);
@@ -190,7 +190,7 @@ pipes:
   b: {from: t, to: p, size: 1 in SIDR 15, length: 60 m}
 )");
   REQUIRE(tee.flag(solver::Code::AirLeak, "t") != nullptr);
-  CHECK(tee.flag(solver::Code::AirLeak, "t")->severity == FlagSeverity::Caution);
+  CHECK(tee.flag(solver::Code::AirLeak, "t")->severity == Severity::Caution);
   CHECK(tee.flag(solver::Code::SuctionAtTee, "t") == nullptr);
   const auto joint = [](const std::string& fitting) {
     return solved(
@@ -200,14 +200,14 @@ pipes:
   };
   const SolvedFarm on_rise = joint("{coupler: 30 m}");
   REQUIRE(on_rise.flag(solver::Code::AirLeak, "a") != nullptr);
-  CHECK(on_rise.flag(solver::Code::AirLeak, "a")->severity == FlagSeverity::Caution);
+  CHECK(on_rise.flag(solver::Code::AirLeak, "a")->severity == Severity::Caution);
   // Two metres above the water, and what the first leg loses.
   CHECK(on_rise.flag(solver::Code::AirLeak, "a")->value.value() < -9798.0 * 2.0);
   CHECK(joint("{coupler: 2 m}").flag(solver::Code::AirLeak, "a") == nullptr);
   CHECK(joint("").flag(solver::Code::AirLeak, "a") == nullptr);
   // Without a place it may sit anywhere: a note that asks for it.
   REQUIRE(joint("2 coupler").flag(solver::Code::AirLeak, "a") != nullptr);
-  CHECK(joint("2 coupler").flag(solver::Code::AirLeak, "a")->severity == FlagSeverity::Note);
+  CHECK(joint("2 coupler").flag(solver::Code::AirLeak, "a")->severity == Severity::Note);
 }
 
 TEST_CASE("a pond drains back when the creek above it falls in the dry month") {
@@ -222,7 +222,7 @@ TEST_CASE("a pond drains back when the creek above it falls in the dry month") {
   const SolvedFarm warned = solved(farm(""), in_february);
   CHECK(warned.pipe("a").flow_m3_s > 0.0);
   REQUIRE(warned.flag(solver::Code::Backwards, "a") != nullptr);
-  CHECK(warned.flag(solver::Code::Backwards, "a")->severity == FlagSeverity::Caution);
+  CHECK(warned.flag(solver::Code::Backwards, "a")->severity == Severity::Caution);
   // From the pond's 96 m to the pipe's end at 95 m; the creek falls further.
   CHECK(warned.flag(solver::Code::Backwards, "a")->value.value() == Approx(-1.0));
   CHECK(warned.text(solver::Code::Backwards, "a").find("Aug") != std::string::npos);
@@ -247,7 +247,7 @@ TEST_CASE("a float under water is emptied by a line that stands lower and one ab
   };
   const SolvedFarm under = farm(", enters: under water");
   REQUIRE(under.flag(solver::Code::BackSiphonage, "high") != nullptr);
-  CHECK(under.flag(solver::Code::BackSiphonage, "high")->severity == FlagSeverity::Danger);
+  CHECK(under.flag(solver::Code::BackSiphonage, "high")->severity == Severity::Danger);
   CHECK(farm("").flag(solver::Code::BackSiphonage, "high") == nullptr);
 }
 
@@ -264,7 +264,7 @@ TEST_CASE("a household on a siphon is warned and one below a tank is not") {
            "80 m]]}\n  b: {from: box, to: box2, size: 1 in SIDR 15, length: 9 m}\n"
            "ponds: {box2: {surface: 85 m}}\n");
   REQUIRE(siphon.flag(solver::Code::BackSiphonage, "tap") != nullptr);
-  CHECK(siphon.flag(solver::Code::BackSiphonage, "tap")->severity == FlagSeverity::Danger);
+  CHECK(siphon.flag(solver::Code::BackSiphonage, "tap")->severity == Severity::Danger);
   const SolvedFarm tank =
       farm("box", "92 m]]}\n  b: {from: box, to: tap, size: 1 in SIDR 15, length: 40 m}\n");
   CHECK(tank.pipe("a").lowest_pressure_Pa.value() < -15000.0);

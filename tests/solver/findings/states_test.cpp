@@ -9,9 +9,9 @@
 
 namespace leat::tests {
 
-using solver::FlagSeverity;
 using solver::PipeState;
 using solver::PlaceState;
+using solver::Severity;
 
 namespace {
 
@@ -32,7 +32,7 @@ TEST_CASE("a summit with less than five metres of absolute head earns a caution"
   CHECK(siphon("105").flag(solver::Code::LowPressure, "a") == nullptr);
   const SolvedFarm farm = siphon("105.6");
   REQUIRE(farm.flag(solver::Code::LowPressure, "a") != nullptr);
-  CHECK(farm.flag(solver::Code::LowPressure, "a")->severity == FlagSeverity::Caution);
+  CHECK(farm.flag(solver::Code::LowPressure, "a")->severity == Severity::Caution);
   CHECK(farm.flag(solver::Code::LowPressure, "a")->value.value() ==
         Approx(farm.pipe("a").summit->absolute_head_m.value()));
   CHECK(farm.flag(solver::Code::LowPressure, "a")->limit == 5.0);
@@ -42,7 +42,7 @@ TEST_CASE("a summit with less than five metres of absolute head earns a caution"
 TEST_CASE("a summit within two and a half metres of vapour is a danger") {
   const SolvedFarm farm = siphon("108");
   REQUIRE(farm.flag(solver::Code::NearVapour, "a") != nullptr);
-  CHECK(farm.flag(solver::Code::NearVapour, "a")->severity == FlagSeverity::Danger);
+  CHECK(farm.flag(solver::Code::NearVapour, "a")->severity == Severity::Danger);
   CHECK(farm.flag(solver::Code::LowPressure, "a") == nullptr);
   CHECK(farm.pipe("a").state == PipeState::NearVapour);
   const solver::SummitAnswer& summit = farm.pipe("a").summit.value();
@@ -117,7 +117,7 @@ TEST_CASE("a tee above the running grade line earns a caution and below vapour a
   CHECK(near.flag(solver::Code::SuctionAtTee, "t") == nullptr);
   const SolvedFarm below = with_tee("104 m");
   CHECK(below.place("t").state == PlaceState::BelowVapour);
-  CHECK(below.flag(solver::Code::BelowVapour, "t")->severity == FlagSeverity::Danger);
+  CHECK(below.flag(solver::Code::BelowVapour, "t")->severity == Severity::Danger);
 }
 
 TEST_CASE("taking more than may be taken from a creek is flagged and not prevented") {
@@ -129,7 +129,7 @@ TEST_CASE("taking more than may be taken from a creek is flagged and not prevent
   const double free_flow = creek("").pipe("a").flow_m3_s;
   const SolvedFarm spare = creek(", spare: 0.5 L/s");
   REQUIRE(spare.flag(solver::Code::SpareExceeded, "c") != nullptr);
-  CHECK(spare.flag(solver::Code::SpareExceeded, "c")->severity == FlagSeverity::Caution);
+  CHECK(spare.flag(solver::Code::SpareExceeded, "c")->severity == Severity::Caution);
   CHECK(spare.flag(solver::Code::SpareExceeded, "c")->value.value() == Approx(1000.0 * free_flow));
   CHECK(spare.flag(solver::Code::SpareExceeded, "c")->limit.value() == Approx(0.5));
   CHECK(spare.pipe("a").flow_m3_s == Approx(free_flow));
@@ -147,7 +147,7 @@ pipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 60 m}}
   CHECK_FALSE(farm.place("low").need_m3_s);
   CHECK_FALSE(farm.place("low").met);
   REQUIRE(farm.flag(solver::Code::NoNeed, "low") != nullptr);
-  CHECK(farm.flag(solver::Code::NoNeed, "low")->severity == FlagSeverity::Note);
+  CHECK(farm.flag(solver::Code::NoNeed, "low")->severity == Severity::Note);
   CHECK(farm.place("low").delivered_m3_s > litres(0.5));
 }
 
@@ -215,7 +215,7 @@ pipes:
   e: {from: t, to: high, size: 1 in SIDR 15, length: 20 m}
 )");
   REQUIRE(farm.answer.flags.size() > 4);
-  CHECK(farm.answer.flags.front().severity == FlagSeverity::Danger);
+  CHECK(farm.answer.flags.front().severity == Severity::Danger);
   for (std::size_t i = 1; i < farm.answer.flags.size(); ++i) {
     CHECK(farm.answer.flags[i - 1].severity <= farm.answer.flags[i].severity);
     for (std::size_t j = 0; j < i; ++j) {

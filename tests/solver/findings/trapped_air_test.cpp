@@ -181,9 +181,9 @@ pipes:
 TEST_CASE("slow water in a wide pipe leaves air at a rise and the finding says what it takes") {
   // 8 m of fall through a 4 mm opening: the 32 mm pipe runs at a few centimetres a second.
   const SolvedFarm farm = solved(two_rises("", "opening: 4 mm"));
-  const solver::Flag* const flag = farm.flag(solver::Code::AirStays, "line");
+  const solver::Finding* const flag = farm.flag(solver::Code::AirStays, "line");
   REQUIRE(flag != nullptr);
-  CHECK(flag->severity == solver::FlagSeverity::Caution);
+  CHECK(flag->severity == solver::Severity::Caution);
   CHECK(flag->value.value() == Approx(farm.pipe("line").velocity_m_s));
   CHECK(flag->value.value() < flag->limit.value());
   CAPTURE(flag->text);

@@ -200,7 +200,7 @@ pipes: {a: {from: up, to: p, size: 1 in SIDR 15, length: 60 m, ends: 90 m}}
   CHECK(farm.pipe("a").part_full_m == Approx(60.0 * 4.0 / 9.0).epsilon(0.02));
   CHECK(farm.pipe("a").lowest_pressure_Pa.value() == Approx(0.0).margin(1.0));
   CHECK(farm.pipe("a").state == solver::PipeState::PartFull);
-  CHECK(farm.flag(solver::Code::PartFull, "a")->severity == solver::FlagSeverity::Note);
+  CHECK(farm.flag(solver::Code::PartFull, "a")->severity == solver::Severity::Note);
 }
 
 }  // namespace leat::tests

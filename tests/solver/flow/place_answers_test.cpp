@@ -63,7 +63,7 @@ pipes: {a: {from: up, to: high, size: 1 in SIDR 15, length: 60 m}}
   CHECK(farm.place("up").delivered_m3_s == Approx(back));
   CHECK(farm.place("high").delivered_m3_s == Approx(-back));
   CHECK(farm.pipe("a").state == solver::PipeState::Backwards);
-  CHECK(farm.flag(solver::Code::Backwards, "a")->severity == solver::FlagSeverity::Caution);
+  CHECK(farm.flag(solver::Code::Backwards, "a")->severity == solver::Severity::Caution);
 }
 
 TEST_CASE("a tank that settles spills when more comes than leaves") {

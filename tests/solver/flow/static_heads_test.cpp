@@ -127,7 +127,7 @@ TEST_CASE("the dip of a pipe sees its static pressure and seventy-two hundredths
   const SolvedFarm over = dip(166.4);
   REQUIRE(over.flag(solver::Code::OverRating, "a") != nullptr);
   CHECK(over.flag(solver::Code::OverRating, "a")->load_case == LoadCase::Static);
-  CHECK(over.flag(solver::Code::OverRating, "a")->severity == solver::FlagSeverity::Danger);
+  CHECK(over.flag(solver::Code::OverRating, "a")->severity == solver::Severity::Danger);
   CHECK(over.flag(solver::Code::OverRating, "a")->limit.value() ==
         Approx(0.72 * 100.0 * pascals_per_psi / 1000.0));
   CHECK(over.pipe("a").state == solver::PipeState::OverRating);

@@ -29,7 +29,7 @@ TEST_CASE("a siphon whose spring cannot feed it draws air and breaks") {
   CHECK(farm.pipe("line").state == PipeState::Still);
   CHECK(farm.place("end").delivered_m3_s == 0.0);
   REQUIRE(farm.flag(solver::Code::Breaks, "up") != nullptr);
-  CHECK(farm.flag(solver::Code::Breaks, "up")->severity == solver::FlagSeverity::Danger);
+  CHECK(farm.flag(solver::Code::Breaks, "up")->severity == solver::Severity::Danger);
   CHECK(farm.flag(solver::Code::Breaks, "up")->value.value() == Approx(1.3));
   CHECK(farm.text(solver::Code::Breaks, "up").find("1.3 m above the intake") != std::string::npos);
   CHECK(farm.text(solver::Code::Breaks, "up").find("throttle") != std::string::npos);
@@ -130,7 +130,7 @@ pipes:
   h: {from: t, to: high, size: 1 in SIDR 15, length: 20 m}
 )");
   REQUIRE(farm.flag(solver::Code::AirIn, "t") != nullptr);
-  CHECK(farm.flag(solver::Code::AirIn, "t")->severity == solver::FlagSeverity::Danger);
+  CHECK(farm.flag(solver::Code::AirIn, "t")->severity == solver::Severity::Danger);
   CHECK(farm.text(solver::Code::AirIn, "t").find("high") != std::string::npos);
   // Solved again as an open box: the upstream leg alone, from 100 m down to the tee at 97 m, with
   // the entrance loss, as the same pipe ending free at that level would carry.

@@ -114,9 +114,10 @@ TEST_CASE("what the file has at the ends is what shuts them") {
   const PrimeCourse valves =
       course_of(siphon(path, "    valve: {type: ball, open: 100 %, at: end}\n"));
   CHECK(valves.outlet.kind == EndClosure::Kind::Valve);
-  CHECK(valves.outlet.name == "ball valve");
+  CHECK(valves.outlet.valve == model::ValveType::Ball);
   const PrimeCourse foot = course_of(siphon(path, "    fittings: [{hinged foot valve: start}]\n"));
   CHECK(foot.inlet.kind == EndClosure::Kind::OneWay);
+  CHECK(foot.inlet.one_way == "hinged foot valve");
   // A check above the pond's level does not hold the water below it.
   const PrimeCourse high = course_of(siphon(path, "    fittings: [{swing check: 6 m}]\n"));
   CHECK(high.inlet.kind == EndClosure::Kind::Cap);

@@ -42,7 +42,7 @@ SizePlan plan_of(const std::string& text, const solver::SizeOptions& options = {
   return plan;
 }
 
-const solver::Flag* flag_of(const SizePlan& plan, solver::Code code) {
+const solver::Finding* flag_of(const SizePlan& plan, solver::Code code) {
   const auto& flags = plan.answer.flags;
   const auto found =
       std::find_if(flags.begin(), flags.end(), [&](const auto& flag) { return flag.code == code; });

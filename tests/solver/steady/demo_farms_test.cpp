@@ -56,22 +56,22 @@ struct Solved {
   /// "code where" of every caution and danger.
   std::vector<std::string> amiss() const {
     std::vector<std::string> found;
-    for (const Flag& flag : answer.flags) {
-      if (flag.severity != FlagSeverity::Note) {
+    for (const Finding& flag : answer.flags) {
+      if (flag.severity != Severity::Note) {
         found.push_back(std::string(word_of(flag.code)) + " " + flag.where);
       }
     }
     return found;
   }
   std::ptrdiff_t flag_count(Code code) const {
-    return std::count_if(answer.flags.begin(), answer.flags.end(), [&](const Flag& one) {
+    return std::count_if(answer.flags.begin(), answer.flags.end(), [&](const Finding& one) {
       return one.code == code;
     });
   }
-  const Flag& flag(Code code) const {
-    const auto found = std::find_if(answer.flags.begin(), answer.flags.end(), [&](const Flag& one) {
-      return one.code == code;
-    });
+  const Finding& flag(Code code) const {
+    const auto found = std::find_if(answer.flags.begin(),
+                                    answer.flags.end(),
+                                    [&](const Finding& one) { return one.code == code; });
     INFO("a flag " << word_of(code));
     REQUIRE(found != answer.flags.end());
     return *found;

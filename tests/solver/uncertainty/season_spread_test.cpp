@@ -327,7 +327,7 @@ pipes:
   line: {from: pond, to: other, size: 25 mm PE100 SDR 11, length: 60 m}
 )");
   const std::vector<UncertainInput> inputs = season_inputs(farm, model::Month::Jul);
-  std::vector<std::string> notes;
+  std::vector<solver::StoreNote> notes;
   const FarmStores written(farm, first_day, notes);
   const StoreLaw& law = written.laws()[0];
   for (std::uint64_t draw = 0; draw < 20; ++draw) {
@@ -421,7 +421,7 @@ TEST_CASE("A season that is stopped has no spread and says so", "[spread][season
         season_spread_of(farm, options, [&](double share) { return share < until; });
     CHECK_FALSE(stopped.answer.converged);
     REQUIRE(stopped.answer.problems.size() == 1);
-    CHECK(stopped.answer.problems[0].code == "stopped");
+    CHECK(std::holds_alternative<solver::SeasonStopped>(stopped.answer.problems[0]));
     CHECK(stopped.troughs.empty());
     CHECK(stopped.draws == 0);
   }

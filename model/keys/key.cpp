@@ -1,0 +1,23 @@
+#include "model/keys/key.h"
+
+#include <algorithm>
+
+namespace leat::model {
+
+const KeyRow* KeyTable::find(std::string_view name) const {
+  const auto found = std::find(names_.begin(), names_.end(), name);
+  return found == names_.end() ? nullptr : &rows_[static_cast<std::size_t>(found - names_.begin())];
+}
+
+void KeyTable::add(KeyRow row) {
+  names_.push_back(row.name);
+  rows_.push_back(std::move(row));
+}
+
+bool SoundKeys::has(std::string_view key) const {
+  const auto names = table_.names();
+  const auto found = std::find(names.begin(), names.end(), key);
+  return found != names.end() && is_sound_[static_cast<std::size_t>(found - names.begin())];
+}
+
+}  // namespace leat::model

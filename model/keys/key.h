@@ -1,0 +1,181 @@
+// Room: a key of the farm file is one row, in the file of its section.
+//
+// The reader, the schema for editors, FORMAT.md's tables and the controls of the page are made of
+// the rows, so that they cannot drift apart.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <functional>
+#include <iterator>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "model/keys/map_reader.h"
+#include "model/keys/value_reader.h"
+
+namespace leat::model {
+
+class KeyTable;
+
+/// What the value of a key may be, as editors check it and the page offers it. A value is sound
+/// where it fits one of what is given here.
+struct Kind {
+  std::string_view definition =
+      {};                 // one value, as the schema defines it: "level", "flow", "share"
+  bool by_month = false;  // or a map of months with such values
+  bool or_csv = false;    // or the name of a CSV file
+  std::vector<std::string_view> words = {};   // or one of these
+  std::optional<Range<double>> numbers = {};  // a bare number
+  const KeyTable* keys = nullptr;             // a map with keys of its own
+  bool is_list = false;                       // or a list of all that
+};
+
+/// What people are told of a key.
+struct KeyWords {
+  std::string_view sentence = {};               // for editors
+  std::vector<std::string_view> examples = {};  // for editors, each a sound value
+  /// What stands behind the key in the hint where it is missing; empty: it may be absent.
+  std::string_view required = {};
+  /// FORMAT.md's row: what it is, and what holds where it is absent. Empty where the key shares the
+  /// row of the one before it.
+  std::string_view told = {};
+  std::string_view if_absent = {};
+  bool is_aside = false;  // seldom turned by who tries things out
+};
+
+/// One key, as far as it does not matter what it is read into.
+struct KeyRow {
+  std::string_view name;
+  Kind kind;
+  KeyWords words;
+};
+
+/// A value of a key that stands in the file: the value, its name in messages, and the map around
+/// it.
+struct KeyValue {
+  const YamlNode& node;
+  std::string what;  // "float of trough 'north'"
+  const MapReader& map;
+  LoadContext& context;
+
+  [[nodiscard]] ProblemList& problems() const { return context.problems; }
+};
+
+/// How a value is read, and what may stand there. `read` puts a sound value where it belongs and
+/// says whether it was sound; what is not, it reports.
+template <class Read>
+struct Value {
+  Kind kind;
+  Read read;
+};
+
+/// The keys one map of the file may have.
+class KeyTable {
+ public:
+  /// Keys that must not stand together, each from the others following.
+  using Exclusive = std::vector<std::string_view>;
+
+  KeyTable(const KeyTable&) = delete;
+  KeyTable& operator=(const KeyTable&) = delete;
+
+  [[nodiscard]] const std::vector<KeyRow>& rows() const { return rows_; }
+  /// The names in the order of the rows.
+  [[nodiscard]] std::span<const std::string_view> names() const { return names_; }
+  /// The row of a key, or nullptr.
+  [[nodiscard]] const KeyRow* find(std::string_view name) const;
+  [[nodiscard]] const std::vector<Exclusive>& exclusive() const { return exclusive_; }
+
+ protected:
+  explicit KeyTable(std::vector<Exclusive> exclusive) : exclusive_(std::move(exclusive)) {}
+  ~KeyTable() = default;
+
+  void add(KeyRow row);
+
+ private:
+  std::vector<KeyRow> rows_;
+  std::vector<std::string_view> names_;
+  std::vector<Exclusive> exclusive_;
+};
+
+/// Which keys of a map were there and sound.
+class SoundKeys {
+ public:
+  explicit SoundKeys(const KeyTable& table) : table_(table), is_sound_(table.rows().size()) {}
+
+  void add(std::size_t row) { is_sound_[row] = true; }
+  [[nodiscard]] bool has(std::string_view key) const;
+
+ private:
+  const KeyTable& table_;
+  std::vector<bool> is_sound_;
+};
+
+/// A key and how it is read into a `Thing`.
+template <class Thing>
+struct Key {
+  KeyRow row;
+  std::function<bool(const KeyValue&, Thing&)> read;
+};
+
+/// One key of a `Thing`.
+template <class Thing, class Read>
+[[nodiscard]] Key<Thing> key(std::string_view name, Value<Read> value, KeyWords words) {
+  return {KeyRow{name, std::move(value.kind), std::move(words)}, std::move(value.read)};
+}
+
+/// The keys of several lists, one after the other.
+template <class Thing>
+[[nodiscard]] std::vector<Key<Thing>> joined(std::vector<std::vector<Key<Thing>>> lists) {
+  std::vector<Key<Thing>> all;
+  for (std::vector<Key<Thing>>& list : lists) {
+    std::move(list.begin(), list.end(), std::back_inserter(all));
+  }
+  return all;
+}
+
+/// The keys of a `Thing`, which read it.
+template <class Thing>
+class Keys final : public KeyTable {
+ public:
+  /// `shared` are keys that follow its own and are read into something else (those of every place).
+  explicit Keys(std::vector<Key<Thing>> keys,
+                std::vector<Exclusive> exclusive = {},
+                const KeyTable* shared = nullptr)
+      : KeyTable(std::move(exclusive)) {
+    for (Key<Thing>& one : keys) {
+      add(std::move(one.row));
+      readers_.push_back(std::move(one.read));
+    }
+    if (shared != nullptr) {
+      for (const KeyRow& row : shared->rows()) {
+        add(row);
+      }
+    }
+  }
+
+  /// Reads every key that stands in the map, in the order of the rows; a required one that is
+  /// missing is reported.
+  SoundKeys read(const MapReader& map, Thing& thing, LoadContext& context) const {
+    SoundKeys sound(*this);
+    for (std::size_t i = 0; i < readers_.size(); ++i) {
+      const KeyRow& row = rows()[i];
+      const YamlNode* const node = row.words.required.empty()
+                                       ? map.find(row.name)
+                                       : map.require(row.name, row.words.required);
+      if (node != nullptr &&
+          readers_[i](KeyValue{*node, map.part(row.name), map, context}, thing)) {
+        sound.add(i);
+      }
+    }
+    return sound;
+  }
+
+ private:
+  std::vector<std::function<bool(const KeyValue&, Thing&)>> readers_;
+};
+
+}  // namespace leat::model

@@ -1,0 +1,20 @@
+// What the readers of a farm file share while it is loaded.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "model/farm/farm.h"
+#include "model/text/problem_list.h"
+
+namespace leat::model {
+
+/// Everything a reader needs besides the values: where problems go, what was assumed, and what
+/// waits for another command.
+struct LoadContext {
+  ProblemList& problems;
+  std::vector<std::string>& notes;
+  std::vector<UnsolvedKey>& unsolved;
+};
+
+}  // namespace leat::model
