@@ -4,9 +4,10 @@ Usage: rooms.py SOURCE_DIR            fails where a rule is broken that rooms.de
                                       where a debt it lists is paid
        rooms.py SOURCE_DIR --debts    writes rooms.debts anew
        rooms.py SOURCE_DIR --counts   files and lines by room, long functions
-       rooms.py SOURCE_DIR --picture  the rooms, their rules and arrows, as DEVELOPERS.md shows them
+LEAT_REFRESH=1 draws the rooms with their rules and arrows into DEVELOPERS.md anew.
 """
 import collections
+import os
 import pathlib
 import re
 import sys
@@ -138,12 +139,6 @@ class House:
 
     def find_circles(self):
         for start in self.rooms:
-            reached, open_rooms = set(), [start]
-            while open_rooms:
-                for room in self.arrows[open_rooms.pop()]:
-                    if room not in reached:
-                        reached.add(room)
-                        open_rooms.append(room)
             for room in sorted(self.arrows[start]):
                 if room > start and start in self.reach(room):
                     self.fault("circle", start, room)
@@ -233,16 +228,28 @@ def counts(house):
 
 
 def picture(house):
-    """A line a room: its rule, and the rooms it stands on (those of floors below by floor alone)."""
+    """The rooms as DEVELOPERS.md shows them: a floor a table, a line a room: its rule, and the rooms it includes."""
     out = []
     for floor in reversed(FLOORS):
+        out += ["", f"**{floor}**", "", "| room | its rule | stands on |", "|---|---|---|"]
         for room in reversed([r for r in house.rooms if r.startswith(floor + "/")]):
-            own = [r.split("/")[1] for r in house.rooms
-                   if r in house.arrows[room] and r.startswith(floor + "/")]
-            below = [f for f in FLOORS if f != floor and any(r.startswith(f + "/") for r in house.arrows[room])]
-            out.append(f"{room:19} -> {', '.join(own + below) or 'nothing of ours'}")
-            out.append(f"    {house.rules.get(room, '')}")
-    return "\n".join(out)
+            below = [r for r in house.rooms if r in house.arrows[room]]
+            own = [r.split("/")[1] for r in below if r.startswith(floor + "/")]
+            floors = [f for f in FLOORS if f != floor and any(r.startswith(f + "/") for r in below)]
+            out.append(f"| `{room.split('/')[1]}` | {house.rules.get(room, '')} | {', '.join(own + floors)} |")
+    return "\n".join(out) + "\n"
+
+
+def hold_picture(house, document):
+    """Whether DEVELOPERS.md shows the rooms as they are; draws them anew where asked to."""
+    text = document.read_text(encoding="utf-8")
+    head, rest = text.split("<!-- rooms -->\n", 1)
+    tail = rest.split("<!-- /rooms -->", 1)[1]
+    drawn = f"{head}<!-- rooms -->\n{picture(house)}<!-- /rooms -->{tail}"
+    if drawn != text and os.environ.get("LEAT_REFRESH"):
+        document.write_text(drawn, encoding="utf-8")
+    elif drawn != text:
+        house.fault("picture", "DEVELOPERS.md", "shows other rooms or arrows: LEAT_REFRESH=1 draws them anew")
 
 
 def main():
@@ -250,11 +257,10 @@ def main():
     debts_file = pathlib.Path(__file__).with_name("rooms.debts")
     house = House(root)
     faults = house.hold()
+    hold_picture(house, root / "DEVELOPERS.md")
+    faults = sorted(set(house.faults))
     if "--counts" in sys.argv:
         counts(house)
-        return 0
-    if "--picture" in sys.argv:
-        print(picture(house))
         return 0
     head = "".join(l for l in debts_file.read_text().splitlines(True) if l.startswith("#"))
     if "--debts" in sys.argv:

@@ -91,6 +91,10 @@ std::optional<PipeSize> find_pipe_size(std::string_view text) {
   return size;
 }
 
+std::string_view usual_kind_of_pipe(UnitSystem shown) {
+  return shown == UnitSystem::Us ? "in SIDR 15" : "mm PE100 SDR 11";
+}
+
 std::vector<std::string> nearest_pipe_sizes(std::string_view text) {
   const std::string written = plain_name(split_at_comma(text).first.substr(0, longest_compared));
   std::vector<std::pair<std::size_t, std::string>> ranked;

@@ -26,6 +26,10 @@ struct CataloguePipe {
 /// no pressure above 0.
 [[nodiscard]] std::optional<PipeSize> find_pipe_size(std::string_view text);
 
+/// What stands behind the figure in the names of the pipe a farm buys that has none yet: "in SIDR
+/// 15" for one that shows US units, "mm PE100 SDR 11" for a metric one (common practice).
+[[nodiscard]] std::string_view usual_kind_of_pipe(UnitSystem shown);
+
 /// The three catalogue names nearest to an unknown one, nearest first.
 [[nodiscard]] std::vector<std::string> nearest_pipe_sizes(std::string_view text);
 

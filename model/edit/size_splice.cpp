@@ -217,7 +217,8 @@ const Pipe* pipe_named(const Farm& farm, const std::string& name) {
 bool same_pipe(const Farm& farm, const Pipe& pipe, const Farm& other, const Pipe& beside) {
   return farm.places[pipe.from].name == other.places[beside.from].name &&
          farm.places[pipe.to].name == other.places[beside.to].name &&
-         pipe.size.text == beside.size.text && pipe.size.choose == beside.size.choose &&
+         pipe.size.text == beside.size.text &&
+         pipe.size.choose.has_value() == beside.size.choose.has_value() &&
          std::abs(in_metres(pipe.length - beside.length)) < same_m &&
          pipe.path.size() == beside.path.size() && pipe.vents.size() == beside.vents.size() &&
          pipe.fittings.size() == beside.fittings.size() &&

@@ -55,7 +55,7 @@ struct PipeSize {
   std::optional<double> friction_factor;
   std::optional<double> hazen_williams_c;
   PipeMaterial material = PipeMaterial::Unknown;
-  bool choose = false;  // `size: choose`: for the sizing capability; not solvable yet
+  std::optional<SourcePosition> choose;  // where the file says `size: choose`: no size to solve with
 };
 
 struct PathPoint {
@@ -129,12 +129,6 @@ struct FloatBreak {
   SourcePosition position;
 };
 
-/// A key that belongs to a later capability and would change what `solve` computes.
-struct UnsolvedKey {
-  std::string what;  // "pump 'hill pump'", "size: choose on pipe 'north run'"
-  SourcePosition position;
-};
-
 struct Farm {
   std::string file;  // name of the file it was read from, as the user gave it
   std::string name;
@@ -154,7 +148,6 @@ struct Farm {
   std::vector<PipeStock> stock;
   Instrument surveyed_with = Instrument::Unsaid;
   std::optional<std::string> surveyed_by;
-  std::vector<UnsolvedKey> unsolved;
   std::vector<std::string> notes;  // what was assumed while reading, one sentence each
 };
 

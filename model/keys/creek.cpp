@@ -7,6 +7,7 @@ namespace leat::model {
 
 const Keys<Creek>& creek_keys() {
   static const Keys<Creek> keys(
+      {"creek", "A creek, or a pool in one."},
       {surface_key<Creek>({.examples = {"118 ft", "36 m"},
                            .told = "level of the water; may vary by month, or a record"}),
        intake_key<Creek>(

@@ -1,25 +1,24 @@
 #include "model/keys/farm_file.h"
 
 #include <algorithm>
-#include <array>
 
 #include <fmt/format.h>
 
+#include "model/keys/breaks.h"
 #include "model/keys/farm_checks.h"
-#include "model/keys/hour_keys.h"
+#include "model/keys/farm_keys.h"
 #include "model/keys/map_position_reader.h"
 #include "model/keys/map_reader.h"
-#include "model/keys/measured_reader.h"
-#include "model/keys/month_map_reader.h"
+#include "model/keys/measured.h"
 #include "model/keys/name_registry.h"
-#include "model/keys/pipe_reader.h"
+#include "model/keys/pipe.h"
 #include "model/keys/place_reader.h"
 #include "model/keys/pond.h"
 #include "model/keys/price_reader.h"
-#include "model/keys/pump_ram_keys.h"
-#include "model/keys/site_reader.h"
+#include "model/keys/pump_and_ram.h"
+#include "model/keys/site.h"
 #include "model/keys/variant_reader.h"
-#include "model/keys/weather_reader.h"
+#include "model/keys/weather.h"
 #include "model/text/file_text.h"
 #include "model/text/source_files.h"
 #include "model/text/yaml_tree.h"
@@ -27,20 +26,14 @@
 namespace leat::model {
 namespace {
 
-constexpr std::array<std::string_view, 23> top_keys = {
-    "farm",  "show",          "datum",       "site",     "springs", "creeks",
-    "ponds", "tanks",         "troughs",     "outlets",  "tees",    "pipes",
-    "pumps", "rams",          "measured",    "weather",  "breaks",  "prices",
-    "stock", "surveyed with", "surveyed by", "based on", "remove"};
-
 /// Reads one farm from its tree. A new one for each file.
 class FarmReader {
  public:
   FarmReader(const WholeTree& tree, ProblemList& problems)
       : root_(tree.root),
         problems_(problems),
-        context_{problems, farm_.notes, farm_.unsolved},
-        top_(root_, Subject{"the file", SourcePosition{1, 1}}, top_keys, problems) {
+        context_{problems, farm_.notes},
+        top_(root_, Subject{"the file", SourcePosition{1, 1}}, farm_keys().names(), problems) {
     for (const auto& [name, position] : tree.removed) {
       names_.mark_removed(name, position);
     }
@@ -90,21 +83,7 @@ const YamlNode* FarmReader::section(std::string_view key) const {
 }
 
 void FarmReader::read_header() {
-  static constexpr std::array<Word<UnitSystem>, 2> unit_systems = {
-      {{"US", UnitSystem::Us}, {"metric", UnitSystem::Metric}}};
-  if (const YamlNode* const value = top_.require("farm", "NAME of the farm")) {
-    if (const std::string* const name = read_text(*value, "farm", problems_)) {
-      farm_.name = *name;
-    }
-  }
-  if (const YamlNode* const value = top_.find("show")) {
-    set_if(farm_.show, read_word(*value, "show", unit_systems, problems_));
-  }
-  if (const YamlNode* const value = top_.find("datum")) {
-    if (const std::string* const text = read_text(*value, "datum", problems_)) {
-      farm_.datum = *text;
-    }
-  }
+  farm_keys().read(top_, farm_, context_, ValueNames::KeyAlone);
   if (const YamlNode* const value = top_.find("site")) {
     farm_.site = read_site(*value, top_.position_of("site"), context_);
   }
@@ -138,7 +117,7 @@ void FarmReader::read_places() {
 }
 
 void FarmReader::read_pipes() {
-  (void)top_.require("pipes", "{NAME: {from: ..., to: ..., size: ..., length: ...}}");
+  (void)top_.require("pipes", farm_keys().find("pipes")->words.required);
   const YamlNode* const pipes = section("pipes");
   if (pipes == nullptr) {
     all_joined_ = false;
@@ -197,14 +176,6 @@ void FarmReader::read_the_rest() {
   }
   if (const YamlNode* const stock = top_.find("stock")) {
     read_stock(*stock, farm_, problems_);
-  }
-  if (const YamlNode* const value = top_.find("surveyed with")) {
-    set_if(farm_.surveyed_with, read_survey_instrument(*value, "surveyed with", problems_));
-  }
-  if (const YamlNode* const value = top_.find("surveyed by")) {
-    if (const std::string* const text = read_text(*value, "surveyed by", problems_)) {
-      farm_.surveyed_by = *text;
-    }
   }
 }
 

@@ -83,8 +83,4 @@ RunTimes read_run_times(const YamlNode& node,
   return times;
 }
 
-void check_free_text(const YamlNode& node, std::string_view what, ProblemList& problems) {
-  (void)read_text(node, what, problems);
-}
-
 }  // namespace leat::model

@@ -1,4 +1,4 @@
-// Small values that several sections of the file share: hours of the day, texts.
+// Hours of the day, as several sections of the file give them.
 #pragma once
 
 #include "model/keys/map_reader.h"
@@ -18,8 +18,5 @@ enum class HoursToo { No, Yes };
                                       std::string_view what,
                                       HoursToo hours_too,
                                       ProblemList& problems);
-
-/// A text that is kept as it is.
-void check_free_text(const YamlNode& node, std::string_view what, ProblemList& problems);
 
 }  // namespace leat::model

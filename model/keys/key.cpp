@@ -14,6 +14,13 @@ void KeyTable::add(KeyRow row) {
   rows_.push_back(std::move(row));
 }
 
+void KeyTable::add_shared(const KeyTable& shared) {
+  for (const KeyRow& row : shared.rows()) {
+    add(row);
+  }
+  shared_count_ += shared.rows().size();
+}
+
 bool SoundKeys::has(std::string_view key) const {
   const auto names = table_.names();
   const auto found = std::find(names.begin(), names.end(), key);

@@ -31,7 +31,9 @@ struct Kind {
   std::vector<std::string_view> words = {};   // or one of these
   std::optional<Range<double>> numbers = {};  // a bare number
   const KeyTable* keys = nullptr;             // a map with keys of its own
-  bool is_list = false;                       // or a list of all that
+  bool is_list = false;                       // a list of all that
+  bool may_repeat = false;                    // or a list of such values
+  bool is_by_name = false;                    // a map of names to all that
 };
 
 /// What people are told of a key.
@@ -73,12 +75,22 @@ struct Value {
   Read read;
 };
 
+/// Keys of one map of which only some may stand beside each other.
+struct KeyGroup {
+  enum class Stand { AtMostOne, ExactlyOne, AtLeastOne };
+  Stand stand;
+  std::vector<std::string_view> names;
+};
+
+/// What the keys of one map tell, for editors.
+struct TableWords {
+  std::string_view name = {};  // its definition in the schema; empty: told where it stands
+  std::string_view sentence = {};
+};
+
 /// The keys one map of the file may have.
 class KeyTable {
  public:
-  /// Keys that must not stand together, each from the others following.
-  using Exclusive = std::vector<std::string_view>;
-
   KeyTable(const KeyTable&) = delete;
   KeyTable& operator=(const KeyTable&) = delete;
 
@@ -87,18 +99,25 @@ class KeyTable {
   [[nodiscard]] std::span<const std::string_view> names() const { return names_; }
   /// The row of a key, or nullptr.
   [[nodiscard]] const KeyRow* find(std::string_view name) const;
-  [[nodiscard]] const std::vector<Exclusive>& exclusive() const { return exclusive_; }
+  [[nodiscard]] const std::vector<KeyGroup>& groups() const { return groups_; }
+  [[nodiscard]] const TableWords& words() const { return words_; }
+  /// How many rows at the end are those of every place.
+  [[nodiscard]] std::size_t shared_count() const { return shared_count_; }
 
  protected:
-  explicit KeyTable(std::vector<Exclusive> exclusive) : exclusive_(std::move(exclusive)) {}
+  KeyTable(TableWords words, std::vector<KeyGroup> groups)
+      : words_(words), groups_(std::move(groups)) {}
   ~KeyTable() = default;
 
   void add(KeyRow row);
+  void add_shared(const KeyTable& shared);
 
  private:
   std::vector<KeyRow> rows_;
   std::vector<std::string_view> names_;
-  std::vector<Exclusive> exclusive_;
+  TableWords words_;
+  std::vector<KeyGroup> groups_;
+  std::size_t shared_count_ = 0;
 };
 
 /// Which keys of a map were there and sound.
@@ -127,6 +146,15 @@ template <class Thing, class Read>
   return {KeyRow{name, std::move(value.kind), std::move(words)}, std::move(value.read)};
 }
 
+/// A key that is told here and read elsewhere, since its value needs what is read after it.
+struct Described {
+  Kind kind;
+};
+template <class Thing>
+[[nodiscard]] Key<Thing> key(std::string_view name, Described described, KeyWords words) {
+  return {KeyRow{name, std::move(described.kind), std::move(words)}, {}};
+}
+
 /// The keys of several lists, one after the other.
 template <class Thing>
 [[nodiscard]] std::vector<Key<Thing>> joined(std::vector<std::vector<Key<Thing>>> lists) {
@@ -137,37 +165,48 @@ template <class Thing>
   return all;
 }
 
+/// How messages call a value: "float of trough 'north'", or at the top of the file "show".
+enum class ValueNames { OfSubject, KeyAlone };
+
 /// The keys of a `Thing`, which read it.
 template <class Thing>
 class Keys final : public KeyTable {
  public:
   /// `shared` are keys that follow its own and are read into something else (those of every place).
-  explicit Keys(std::vector<Key<Thing>> keys,
-                std::vector<Exclusive> exclusive = {},
-                const KeyTable* shared = nullptr)
-      : KeyTable(std::move(exclusive)) {
+  Keys(TableWords words,
+       std::vector<Key<Thing>> keys,
+       std::vector<KeyGroup> groups = {},
+       const KeyTable* shared = nullptr)
+      : KeyTable(words, std::move(groups)) {
     for (Key<Thing>& one : keys) {
       add(std::move(one.row));
       readers_.push_back(std::move(one.read));
     }
     if (shared != nullptr) {
-      for (const KeyRow& row : shared->rows()) {
-        add(row);
-      }
+      add_shared(*shared);
     }
   }
 
   /// Reads every key that stands in the map, in the order of the rows; a required one that is
   /// missing is reported.
-  SoundKeys read(const MapReader& map, Thing& thing, LoadContext& context) const {
+  SoundKeys read(const MapReader& map,
+                 Thing& thing,
+                 LoadContext& context,
+                 ValueNames names = ValueNames::OfSubject) const {
     SoundKeys sound(*this);
     for (std::size_t i = 0; i < readers_.size(); ++i) {
+      if (!readers_[i]) {
+        continue;
+      }
       const KeyRow& row = rows()[i];
       const YamlNode* const node = row.words.required.empty()
                                        ? map.find(row.name)
                                        : map.require(row.name, row.words.required);
-      if (node != nullptr &&
-          readers_[i](KeyValue{*node, map.part(row.name), map, context}, thing)) {
+      if (node == nullptr) {
+        continue;
+      }
+      std::string what = names == ValueNames::KeyAlone ? std::string(row.name) : map.part(row.name);
+      if (readers_[i](KeyValue{*node, std::move(what), map, context}, thing)) {
         sound.add(i);
       }
     }

@@ -14,7 +14,6 @@ namespace leat::model {
 struct LoadContext {
   ProblemList& problems;
   std::vector<std::string>& notes;
-  std::vector<UnsolvedKey>& unsolved;
 };
 
 }  // namespace leat::model

@@ -7,6 +7,7 @@
 #include "model/keys/map_reader.h"
 #include "model/text/source_files.h"
 #include "model/text/text_scan.h"
+#include "model/text/utf8.h"
 
 namespace leat::model {
 namespace {
@@ -68,11 +69,7 @@ std::string shown(std::string_view name) {
   if (count_characters(name) <= longest_name) {
     return std::string(name);
   }
-  std::size_t end = longest_shown;
-  while (end > 0 && (static_cast<unsigned char>(name[end]) & 0xC0U) == 0x80U) {
-    --end;
-  }
-  return std::string(name.substr(0, end)) + "...";
+  return std::string(whole_characters(name, longest_shown)) + "...";
 }
 
 }  // namespace

@@ -7,6 +7,7 @@ namespace leat::model {
 
 const Keys<Outlet>& outlet_keys() {
   static const Keys<Outlet> keys(
+      {"outlet", "An open end: a tap, a hose."},
       {key<Outlet>("level",
                    level(&Outlet::level),
                    {.sentence = "Level of the open end.",

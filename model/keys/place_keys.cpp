@@ -16,6 +16,7 @@ bool read_map(const KeyValue& value, Place& place) {
 
 const Keys<Place>& place_keys() {
   static const Keys<Place> keys(
+      {},
       {key<Place>(
            "map",
            own(Kind{"map_point"}, read_map),

@@ -77,7 +77,7 @@ std::vector<Key<Pond>> water_keys() {
       intake_key<Pond>(
           {.examples = {"102 ft", "31 m"}, .told = "as for creeks", .if_absent = "as for creeks"}),
       key<Pond>("shape",
-                own(Kind{.definition = "pond_shape", .keys = &dug_pond_keys()}, read_shape_key),
+                own(Kind{.definition = "stage_areas", .keys = &dug_pond_keys()}, read_shape_key),
                 {.sentence = "Levels with areas from the bottom up, such as [[77 m, 120 m2], [80 "
                              "m, 400 m2]], or {diameter: 30 m, sides: 3:1, depth: 8 ft}, or {top: "
                              "20 m x 10 m, sides: 2:1, depth: 2 m}.",
@@ -133,6 +133,7 @@ bool knows_rainy_days(const std::optional<Weather>& weather) {
 
 const Keys<Catchment>& catchment_keys() {
   static const Keys<Catchment> keys(
+      {},
       {key<Catchment>("area",
                       quantity(&Catchment::area, catchment_area_range),
                       {.sentence = "Area of the ground that drains to the pond.",
@@ -152,7 +153,8 @@ const Keys<Catchment>& catchment_keys() {
 }
 
 const Keys<Pond>& pond_keys() {
-  static const Keys<Pond> keys(joined<Pond>({water_keys(), account_keys()}), {}, &place_keys());
+  static const Keys<Pond> keys(
+      {"pond", "A pond."}, joined<Pond>({water_keys(), account_keys()}), {}, &place_keys());
   return keys;
 }
 

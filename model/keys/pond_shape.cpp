@@ -166,6 +166,7 @@ PondShape read_dug_pond(const MapReader& map, SourcePosition position, LoadConte
 
 const Keys<DugPond>& dug_pond_keys() {
   static const Keys<DugPond> keys(
+      {},
       {key<DugPond>("top",
                     own(Kind{"length_by_width"}, read_top),
                     {.sentence = "Length and width of the water when the pond is full.",
@@ -189,7 +190,8 @@ const Keys<DugPond>& dug_pond_keys() {
                     {.sentence = "Depth of the water when the pond is full.",
                      .examples = {"8 ft", "2 m"},
                      .required = "2 m",
-                     .told = "from the top to the bottom, at most 100 m"})});
+                     .told = "from the top to the bottom, at most 100 m"})},
+      {{KeyGroup::Stand::ExactlyOne, {"top", "diameter"}}});
   return keys;
 }
 

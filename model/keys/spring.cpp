@@ -15,6 +15,7 @@ constexpr Length usual_intake_depth = metres(0.3);
 
 const Keys<Spring>& spring_keys() {
   static const Keys<Spring> keys(
+      {"spring", "A spring box."},
       {key<Spring>("overflow",
                    level(&Spring::overflow),
                    {.sentence = "Level at which the spring box spills.",

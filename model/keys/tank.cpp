@@ -157,8 +157,9 @@ void check_tank_intake(const MapReader& map,
 }  // namespace
 
 const Keys<Tank>& tank_keys() {
-  static const Keys<Tank> keys(joined<Tank>({level_keys(), plan_rows(), mouth_keys()}),
-                               {{"diameter", "area", "volume"}},
+  static const Keys<Tank> keys({"tank", "A tank."},
+                               joined<Tank>({level_keys(), plan_rows(), mouth_keys()}),
+                               {{KeyGroup::Stand::AtMostOne, {"diameter", "area", "volume"}}},
                                &place_keys());
   return keys;
 }

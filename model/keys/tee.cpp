@@ -7,6 +7,7 @@ namespace leat::model {
 
 const Keys<Tee>& tee_keys() {
   static const Keys<Tee> keys(
+      {"tee", "A tee."},
       {key<Tee>("elevation",
                 level(&Tee::elevation),
                 {.sentence = "Level of the tee.",

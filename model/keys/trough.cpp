@@ -163,8 +163,10 @@ void check_need(const MapReader& map, const Trough& trough, ProblemList& problem
 
 const Keys<Trough>& trough_keys() {
   static const Keys<Trough> keys(
+      {"trough", "A stock trough with a float valve."},
       joined<Trough>({{float_key()}, need_keys(), orifice_keys(), float_valve_keys()}),
-      {{"need", "herd"}, {"seat", "passes"}},
+      {{KeyGroup::Stand::AtMostOne, {"need", "herd"}},
+       {KeyGroup::Stand::AtMostOne, {"seat", "passes"}}},
       &place_keys());
   return keys;
 }

@@ -35,8 +35,6 @@ struct Column {
   void (*read)(const CellAt& cell, WeatherDay& day);
 };
 
-constexpr Range<double> share_range{0.0, 1.0, "from 0 % to 100 %", true};
-
 constexpr std::array<Column, 7> known_columns = {{
     {"rain",
      "rain mm or rain in",
@@ -68,7 +66,7 @@ constexpr std::array<Column, 7> known_columns = {{
     {"humidity",
      "humidity %",
      [](const CellAt& cell, WeatherDay& day) {
-       if (const auto share = cell.read(parse_share, share_range)) {
+       if (const auto share = cell.read(parse_share, humidity_range)) {
          day.humidity_percent = *share * 100.0;
        }
      }},

@@ -20,6 +20,7 @@ inline constexpr Range<Temperature> air_range{
     celsius(-90.0), celsius(60.0), "from -90 C to 60 C", true};
 inline constexpr Range<Velocity> wind_range{
     Velocity(), metres_per_second(100.0), "at most 100 m/s", true};
+inline constexpr Range<double> humidity_range{0.0, 1.0, "from 0 % to 100 %", true};
 inline constexpr Range<Duration> sunshine_range{
     Duration(), hours(24.0), "at most 24 h a day", true};
 

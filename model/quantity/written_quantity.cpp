@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "model/quantity/written_number.h"
+#include "model/text/utf8.h"
 
 namespace leat::model {
 namespace {
@@ -82,12 +83,7 @@ std::string quoted(std::string_view text) {
   if (text.size() <= longest_shown) {
     return "'" + std::string(text) + "'";
   }
-  std::size_t end = longest_shown;
-  // Step back to the start of a UTF-8 character.
-  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) {
-    --end;
-  }
-  return "'" + std::string(text.substr(0, end)) + "...'";
+  return "'" + std::string(model::whole_characters(text, longest_shown)) + "...'";
 }
 
 std::string_view without_outer_blanks(std::string_view text) {

@@ -2,6 +2,7 @@
 
 #include "model/text/text_position.h"
 #include "model/text/text_scan.h"
+#include "model/text/utf8.h"
 
 namespace leat::model {
 namespace {

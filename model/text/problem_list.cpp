@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "model/text/source_files.h"
+#include "model/text/utf8.h"
 
 namespace leat::model {
 namespace {
@@ -15,11 +16,7 @@ constexpr std::size_t longest_text = 400;
 /// not reach a terminal, and a text of megabytes no reader.
 std::string made_plain(std::string text) {
   if (text.size() > longest_text) {
-    std::size_t end = longest_text;
-    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) {
-      --end;
-    }
-    text = text.substr(0, end) + "...";
+    text = std::string(whole_characters(text, longest_text)) + "...";
   }
   for (std::size_t at = 0; at < text.size(); ++at) {
     const auto byte = static_cast<unsigned char>(text[at]);

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "model/text/text_position.h"
+#include "model/text/utf8.h"
 
 namespace leat::model {
 

@@ -9,12 +9,6 @@
 
 namespace leat::model {
 
-/// The length of the valid UTF-8 character that starts at `at`, 0 where none does.
-[[nodiscard]] std::size_t utf8_length(std::string_view text, std::size_t at);
-
-/// How many characters a valid UTF-8 text holds.
-[[nodiscard]] int count_characters(std::string_view text);
-
 /// Turns lines and byte columns into what people count. Asked for rising columns of one line it
 /// takes time in proportion to the line's length as a whole.
 class ColumnCounter {

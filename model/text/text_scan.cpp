@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "model/text/utf8.h"
+
 namespace leat::model {
 namespace {
 

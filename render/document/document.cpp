@@ -8,7 +8,7 @@
 #include <kainjow/mustache.hpp>
 
 #include "render/document/page_template.h"
-#include "render/pictures/schematic/plain_label.h"
+#include "render/words/running_text.h"
 #include "solver/answer/steady_answer.h"
 
 namespace leat::render::report {

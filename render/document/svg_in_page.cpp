@@ -6,7 +6,7 @@
 
 #include <fmt/format.h>
 
-#include "render/pictures/schematic/plain_label.h"
+#include "render/words/running_text.h"
 
 namespace leat::render::report {
 

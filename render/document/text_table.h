@@ -2,22 +2,11 @@
 #pragma once
 
 #include <string>
-#include <string_view>
 #include <vector>
 
+#include "render/words/running_text.h"
+
 namespace leat::render {
-
-/// Columns the text takes on a terminal: two for wide (East Asian, emoji) characters, none for
-/// marks that combine with the one before.
-[[nodiscard]] int display_width(std::string_view text);
-
-/// The text as it may be printed in one line: control characters replaced by '?', and cut to
-/// `width` columns with an ellipsis where it is longer.
-[[nodiscard]] std::string cut_to_width(std::string_view text, int width);
-
-/// The text in lines of at most `width` columns, broken at spaces, each line but the first
-/// beginning with `indent` spaces. A word longer than the line stands alone. Ends in a newline.
-[[nodiscard]] std::string wrapped(std::string_view text, int width, int indent);
 
 enum class Align { Left, Right };
 

@@ -47,9 +47,9 @@ void HalfDone::end(const InterruptionHold& /*hold*/) {
   }
 }
 
-InterruptionTaker::InterruptionTaker(std::function<void()> told) {
+InterruptionTaker::InterruptionTaker() {
   const InterruptionHold hold;
-  state().taker = std::move(told);
+  state().taker = [this] { is_told_ = true; };
 }
 
 InterruptionTaker::~InterruptionTaker() {

@@ -3,6 +3,7 @@
 // waits for the signals; nothing here prints or ends anything.
 #pragma once
 
+#include <atomic>
 #include <functional>
 #include <list>
 #include <mutex>
@@ -39,16 +40,21 @@ class HalfDone {
   std::list<std::function<void()>>::iterator where_;
 };
 
-/// Takes the signals for itself while it lives: `told` runs instead of the process ending. For a
+/// Takes the signals for itself while it lives: it is told instead of the process ending. For a
 /// command that ends by being told to. One at a time.
 class InterruptionTaker {
  public:
-  explicit InterruptionTaker(std::function<void()> told);
+  InterruptionTaker();
   ~InterruptionTaker();
   InterruptionTaker(const InterruptionTaker&) = delete;
   InterruptionTaker& operator=(const InterruptionTaker&) = delete;
   InterruptionTaker(InterruptionTaker&&) = delete;
   InterruptionTaker& operator=(InterruptionTaker&&) = delete;
+
+  [[nodiscard]] bool is_told() const { return is_told_; }
+
+ private:
+  std::atomic<bool> is_told_ = false;
 };
 
 /// A file that a command is going to write, for what is said when it never comes to that.

@@ -1,36 +1,25 @@
 #include "render/io/pdf_printer.h"
 
-#include <array>
 #include <cerrno>
-#include <chrono>
-#include <csignal>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <system_error>
-#include <thread>
+#include <utility>
 #include <vector>
 
-#include <fcntl.h>
 #include <fmt/format.h>
-#include <spawn.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
+#include "render/io/child_process.h"
 #include "render/io/interruption.h"
-#include "render/io/spawn_settings.h"
 #include "render/io/system_error.h"
-
-extern char** environ;
 
 namespace leat::render::report {
 
 namespace {
 
-constexpr std::chrono::seconds longest_wait(60);
-constexpr std::chrono::milliseconds look_again(50);
-constexpr std::array<const char*, 2> programs = {"chromium", "chromium-browser"};
 constexpr const char* by_hand =
     "open the HTML in any browser and print it from there, on A4 or Letter, to paper or PDF";
 constexpr const char* install_or_by_hand =
@@ -88,60 +77,8 @@ std::string on_paper(std::string html, model::UnitSystem units) {
   return html;
 }
 
-/// Starts the first of `programs` that is there, in a process group of its own: it starts others.
-int start(std::vector<std::string>& words, pid_t& child, HalfDone& half_done) {
-  SpawnSettings settings(ProcessGroup::Own);
-  posix_spawn_file_actions_addopen(settings.actions(), STDIN_FILENO, "/dev/null", O_RDONLY, 0);
-  posix_spawn_file_actions_addopen(settings.actions(), STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
-  posix_spawn_file_actions_addopen(settings.actions(), STDERR_FILENO, "/dev/null", O_WRONLY, 0);
-  const InterruptionHold hold;
-  int error = ENOENT;
-  for (const char* const program : programs) {
-    words.front() = program;
-    std::vector<char*> pointers;
-    for (std::string& word : words) {
-      pointers.push_back(word.data());
-    }
-    pointers.push_back(nullptr);
-    error = posix_spawnp(
-        &child, program, settings.actions(), settings.attributes(), pointers.data(), environ);
-    if (error != ENOENT) {
-      break;
-    }
-  }
-  if (error == 0) {
-    half_done.begin(hold, [child] {
-      kill(-child, SIGKILL);
-      int status = 0;
-      static_cast<void>(waitpid(child, &status, 0));
-    });
-  }
-  return error;
-}
-
-/// Waits for the child's end. Its exit status, or nothing where it took too long and was ended.
-bool ended_well(pid_t child) {
-  const auto end = std::chrono::steady_clock::now() + longest_wait;
-  int status = 0;
-  for (;;) {
-    const pid_t ended = waitpid(child, &status, WNOHANG);
-    if (ended == child) {
-      return WIFEXITED(status) && WEXITSTATUS(status) == 0;
-    }
-    if ((ended < 0 && errno != EINTR) || std::chrono::steady_clock::now() > end) {
-      break;
-    }
-    std::this_thread::sleep_for(look_again);
-  }
-  kill(-child, SIGKILL);  // its own group: what it has started as well
-  while (waitpid(child, &status, 0) < 0 && errno == EINTR) {
-  }
-  return false;
-}
-
 std::vector<std::string> words_for(const std::filesystem::path& folder) {
   std::vector<std::string> words = {
-      "",  // the program
       "--headless",
       "--disable-gpu",
       "--disable-dev-shm-usage",
@@ -176,19 +113,20 @@ PdfResult print_to_pdf(const std::string& html, model::UnitSystem units) {
       return {"", "there is no room for the page on its way to the PDF", by_hand};
     }
   }
-  std::vector<std::string> words = words_for(folder.path());
-  pid_t child = -1;
-  HalfDone half_done;
-  if (const int error = start(words, child, half_done); error == ENOENT) {
+  ChildCommand chromium;
+  chromium.programs = {"chromium", "chromium-browser"};
+  chromium.arguments = words_for(folder.path());
+  chromium.longest_s = 60;
+  const ChildResult ran = run_silent_child(chromium);
+  if (ran.start_error == ENOENT) {
     return {"", "Chromium, which prints the PDF, is not installed", install_or_by_hand};
-  } else if (error != 0) {
-    return {"", fmt::format("cannot start Chromium: {}", reason_of(error)), by_hand};
   }
-  const bool well = ended_well(child);
-  half_done.end(InterruptionHold());
+  if (ran.start_error != 0) {
+    return {"", fmt::format("cannot start Chromium: {}", reason_of(ran.start_error)), by_hand};
+  }
   std::ifstream pdf(folder.path() / "report.pdf", std::ios::binary);
   std::string bytes{std::istreambuf_iterator<char>(pdf), std::istreambuf_iterator<char>()};
-  if (!well || bytes.rfind("%PDF", 0) != 0) {
+  if (!ran.ended_well || bytes.rfind("%PDF", 0) != 0) {
     return {"", "Chromium could not print the page", by_hand};
   }
   return {std::move(bytes), "", ""};

@@ -1,13 +1,8 @@
 #include "render/page/live_farm.h"
 
 #include <algorithm>
-#include <filesystem>
-#include <system_error>
 #include <utility>
 #include <variant>
-
-#include <fmt/format.h>
-#include <sys/stat.h>
 
 #include "render/page/page_tree.h"
 #include "render/words/diagnostic_text.h"
@@ -16,24 +11,6 @@ namespace leat::render {
 namespace {
 
 constexpr std::size_t most_undo_steps = 1000;
-
-/// Size, time and number of each file, so that a change of one shows.
-std::string look_of(const std::vector<std::string>& files) {
-  std::string look;
-  for (const std::string& file : files) {
-    struct stat seen {};
-    if (stat(file.c_str(), &seen) == 0) {
-      look += fmt::format("{} {} {} {};",
-                          seen.st_ino,
-                          seen.st_size,
-                          static_cast<long long>(seen.st_mtim.tv_sec),
-                          seen.st_mtim.tv_nsec);
-    } else {
-      look += "none;";
-    }
-  }
-  return look;
-}
 
 Refusal refusal_of(model::Diagnostic problem) {
   Refusal refusal;
@@ -94,50 +71,22 @@ std::variant<model::LoadedFarm, Refusal> read_with(const std::string& source,
   return loaded;
 }
 
-std::optional<OutputProblem> problem_with_name(const std::string& name) {
-  const auto fits = [&name](std::string_view ending) {
-    return name.size() > ending.size() && name.ends_with(ending);
-  };
-  const bool is_plain = std::none_of(name.begin(), name.end(), [](char letter) {
-    const auto byte = static_cast<unsigned char>(letter);
-    return letter == '/' || letter == '\\' || byte < 0x20U || byte == 0x7FU;
-  });
-  constexpr std::size_t longest = 120;
-  if (!is_plain || name.empty() || name.front() == '.' || name.size() > longest) {
-    return OutputProblem{"bad-name",
-                         "the new file needs a plain name, without a folder",
-                         "the file is put beside the old one"};
-  }
-  if (!fits(".yaml") && !fits(".yml")) {
-    return OutputProblem{"bad-name", "the name of a farm file ends in .yaml", ""};
-  }
-  return std::nullopt;
-}
-
 }  // namespace
 
-LiveFarm::LiveFarm(std::string path, model::LoadedFarm loaded)
-    : path_(std::move(path)), seen_on_disk_(look_of(loaded.files)) {
+LiveFarm::LiveFarm(std::string path, model::LoadedFarm loaded) : path_(std::move(path)) {
   FarmMoment first;
   first.saved = loaded;
   first.tried = std::move(loaded);
   hand_out(std::move(first));
 }
 
-std::shared_ptr<const FarmMoment> LiveFarm::now() const {
-  const std::lock_guard<std::mutex> lock(mutex_);
-  return moment_;
-}
-
 void LiveFarm::hand_out(FarmMoment moment) {
   moment.version = moment_ ? moment_->version + 1 : 1;
   moment.undo_steps = undo_.size();
   moment_ = std::make_shared<const FarmMoment>(std::move(moment));
-  changed_.notify_all();
 }
 
 std::optional<Refusal> LiveFarm::change(const std::vector<model::TextEdit>& parts, EditRun run) {
-  const std::lock_guard<std::mutex> lock(mutex_);
   if (parts.empty() || std::any_of(parts.begin(), parts.end(), names_a_file)) {
     return file_refusal(path_);
   }
@@ -164,7 +113,6 @@ std::optional<Refusal> LiveFarm::change(const std::vector<model::TextEdit>& part
 }
 
 void LiveFarm::undo() {
-  const std::lock_guard<std::mutex> lock(mutex_);
   if (undo_.empty()) {
     return;
   }
@@ -180,40 +128,6 @@ void LiveFarm::undo() {
     undo_.clear();
   }
   hand_out(std::move(next));
-}
-
-std::optional<OutputProblem> LiveFarm::save_as(const std::string& name) const {
-  if (auto problem = problem_with_name(name)) {
-    return problem;
-  }
-  const std::filesystem::path target = std::filesystem::path(path_).parent_path() / name;
-  std::error_code unheard;
-  // A link that leads elsewhere is an existing file too, even where nothing stands at its end.
-  if (std::filesystem::symlink_status(target, unheard).type() !=
-      std::filesystem::file_type::not_found) {
-    return OutputProblem{
-        "exists", fmt::format("'{}' is there already", name), "choose another name"};
-  }
-  return write_output_file(target.string(), now()->tried.source, ExistingFile::Keep);
-}
-
-void LiveFarm::look_at_file() {
-  const std::lock_guard<std::mutex> lock(mutex_);
-  std::vector<std::string> files = moment_->saved.files;
-  if (files.empty()) {
-    files.push_back(path_);
-  }
-  std::string look = look_of(files);
-  if (look == seen_on_disk_) {
-    return;
-  }
-  seen_on_disk_ = std::move(look);
-  model::LoadedFarm loaded = model::load_farm_file(path_);
-  const bool says_the_same = loaded.farm && loaded.source == moment_->saved.source &&
-                             files.size() == 1 && moment_->broken.empty();
-  if (!says_the_same) {
-    take_file(std::move(loaded));
-  }
 }
 
 void LiveFarm::take_file(model::LoadedFarm loaded) {
@@ -243,18 +157,6 @@ void LiveFarm::take_file(model::LoadedFarm loaded) {
   }
   next.saved = std::move(loaded);
   hand_out(std::move(next));
-}
-
-int LiveFarm::wait_for_change(int known, std::chrono::milliseconds longest) const {
-  std::unique_lock<std::mutex> lock(mutex_);
-  changed_.wait_for(lock, longest, [&] { return is_released_ || moment_->version != known; });
-  return moment_->version;
-}
-
-void LiveFarm::release_waiting() {
-  const std::lock_guard<std::mutex> lock(mutex_);
-  is_released_ = true;
-  changed_.notify_all();
 }
 
 }  // namespace leat::render

@@ -1,19 +1,15 @@
-// A farm file that is tried out: its text, the changes made to it, and the file on the disk, which
-// an editor may change meanwhile.
+// A farm file that is tried out: its text and the changes made to it. Text in, text out: what
+// stands on the disk is somebody else's (commands/try).
 #pragma once
 
-#include <chrono>
-#include <condition_variable>
 #include <cstddef>
 #include <memory>
-#include <mutex>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "model/edit/text_splice.h"
 #include "model/keys/farm_file.h"
-#include "render/io/output_file.h"
 
 namespace leat::render {
 
@@ -38,31 +34,21 @@ struct Refusal {
 /// undo takes back both.
 enum class EditRun { New, Continued };
 
-/// May be used by several threads.
 class LiveFarm {
  public:
   /// `loaded` was read from `path` and holds a farm.
   LiveFarm(std::string path, model::LoadedFarm loaded);
 
-  [[nodiscard]] std::shared_ptr<const FarmMoment> now() const;
+  [[nodiscard]] const std::string& path() const { return path_; }
+  [[nodiscard]] std::shared_ptr<const FarmMoment> now() const { return moment_; }
 
   /// Puts values into the text. What the loader refuses is not kept.
   [[nodiscard]] std::optional<Refusal> change(const std::vector<model::TextEdit>& parts,
                                               EditRun run);
   /// Takes the last change back; nothing happens where there is none.
   void undo();
-
-  /// Writes the text with its changes to a new file beside the old one. `name` has no folder in it,
-  /// ends in .yaml or .yml, and names no file that is there.
-  [[nodiscard]] std::optional<OutputProblem> save_as(const std::string& name) const;
-
-  /// Reads the file again where it changed on the disk. Changes made here are put on top.
-  void look_at_file();
-
-  /// Waits until the version is another than `known` or the time is over; the version then.
-  [[nodiscard]] int wait_for_change(int known, std::chrono::milliseconds longest) const;
-  /// Lets all who wait go, now and later.
-  void release_waiting();
+  /// The file as it was read again. Changes made here are put on top of it.
+  void take_file(model::LoadedFarm loaded);
 
  private:
   struct UndoStep {
@@ -72,15 +58,10 @@ class LiveFarm {
   };
 
   void hand_out(FarmMoment moment);
-  void take_file(model::LoadedFarm loaded);
 
-  const std::string path_;
-  mutable std::mutex mutex_;
-  mutable std::condition_variable changed_;
+  std::string path_;
   std::shared_ptr<const FarmMoment> moment_;
   std::vector<UndoStep> undo_;
-  std::string seen_on_disk_;  // when and how large the files were
-  bool is_released_ = false;
 };
 
 }  // namespace leat::render

@@ -12,7 +12,7 @@
 #include "render/page/page_tree.h"
 #include "render/pictures/schematic/pipe_label.h"
 #include "render/pictures/schematic/place_label.h"
-#include "render/pictures/schematic/plain_label.h"
+#include "render/words/running_text.h"
 
 namespace leat::render {
 namespace {

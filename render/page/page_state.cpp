@@ -1,14 +1,12 @@
 #include "render/page/page_state.h"
 
 #include <algorithm>
-#include <filesystem>
 #include <string_view>
 #include <utility>
 #include <vector>
 
 #include <fmt/format.h>
 
-#include "render/commands/solve/json_report.h"
 #include "render/page/page_controls.h"
 #include "render/page/page_tables.h"
 #include "render/page/page_tree.h"
@@ -110,17 +108,10 @@ Json changes_of(const FarmMoment& moment, const model::YamlNode& tree, const std
   return changes;
 }
 
-std::string new_name(const std::string& path) {
-  const std::filesystem::path file(path);
-  const std::string stem = file.stem().string();
-  for (int number = 2; number < 1000; ++number) {
-    const std::string name = fmt::format("{}-{}.yaml", stem, number);
-    std::error_code unheard;
-    if (!std::filesystem::exists(file.parent_path() / name, unheard)) {
-      return name;
-    }
-  }
-  return stem + "-new.yaml";
+/// The name of a file without its folder.
+std::string name_of_file(const std::string& path) {
+  const std::size_t slash = path.rfind('/');
+  return slash == std::string::npos ? path : path.substr(slash + 1);
 }
 
 Json view_of(const model::Farm& farm, const solver::SteadyAnswer& answer, const PageView& view) {
@@ -156,10 +147,13 @@ void add_drawing(Json& state,
   }
 }
 
-Json head_of_state(const FarmMoment& moment, const model::Farm& farm, model::UnitSystem units) {
+Json head_of_state(const FarmMoment& moment,
+                   const model::Farm& farm,
+                   model::UnitSystem units,
+                   const std::string& new_name) {
   Json state;
   state["version"] = moment.version;
-  state["file"] = std::filesystem::path(farm.file).filename().string();
+  state["file"] = name_of_file(farm.file);
   state["farm"] = farm.name;
   state["units"] = units == model::UnitSystem::Us ? "US" : "metric";
   state["key"] = Json::array();
@@ -167,7 +161,7 @@ Json head_of_state(const FarmMoment& moment, const model::Farm& farm, model::Uni
     state["key"].push_back(step.words);
   }
   state["undo_steps"] = moment.undo_steps;
-  state["new_name"] = new_name(farm.file);
+  state["new_name"] = new_name;
   state["notice"] = text_or_null(moment.notice);
   state["broken_file"] = text_or_null(moment.broken);
   return state;
@@ -202,18 +196,19 @@ std::string DrawnForm::shape_of(const model::Farm& farm) {
   return shape;
 }
 
-std::optional<std::size_t> DrawnForm::known_for(const model::Farm& farm) {
-  const std::lock_guard<std::mutex> lock(mutex_);
+std::optional<std::size_t> DrawnForm::known_for(const model::Farm& farm) const {
   return shape_ == shape_of(farm) ? std::optional(form_) : std::nullopt;
 }
 
 void DrawnForm::remember(const model::Farm& farm, std::size_t form) {
-  const std::lock_guard<std::mutex> lock(mutex_);
   shape_ = shape_of(farm);
   form_ = form;
 }
 
-Json page_state(const FarmMoment& moment, const PageView& view, DrawnForm& form) {
+Json page_state(const FarmMoment& moment,
+                const PageView& view,
+                const std::string& new_name,
+                DrawnForm& form) {
   const model::Farm& farm = *moment.tried.farm;
   const model::UnitSystem units = view.units.value_or(farm.show);
   const solver::SteadyAnswer answer = solver::solve_steady(farm, options_of(view));
@@ -225,7 +220,7 @@ Json page_state(const FarmMoment& moment, const PageView& view, DrawnForm& form)
     }
   }
   const model::YamlNode tree = page_tree(moment.tried.source, farm.file);
-  Json state = head_of_state(moment, farm, units);
+  Json state = head_of_state(moment, farm, units, new_name);
   state["changes"] = changes_of(moment, tree, farm.file);
   state["view"] = view_of(farm, answer, view);
   state["problem"] = Json();
@@ -244,12 +239,6 @@ Json page_state(const FarmMoment& moment, const PageView& view, DrawnForm& form)
   add_flags(state, answer, saved ? &*saved : nullptr, units);
   state["mind"] = cautions_for(farm, answer);
   return state;
-}
-
-std::string page_answer(const FarmMoment& moment, const PageView& view) {
-  const model::Farm& farm = *moment.tried.farm;
-  return solve_json(
-      farm, solver::solve_steady(farm, options_of(view)), view.units.value_or(farm.show));
 }
 
 }  // namespace leat::render

@@ -2,7 +2,6 @@
 #pragma once
 
 #include <cstddef>
-#include <mutex>
 #include <optional>
 #include <string>
 
@@ -13,24 +12,24 @@
 namespace leat::render {
 
 /// Which form the schematic of this farm took, so that a turned valve does not lay it out anew in
-/// every form. May be used by several threads.
+/// every form.
 class DrawnForm {
  public:
-  [[nodiscard]] std::optional<std::size_t> known_for(const model::Farm& farm);
+  [[nodiscard]] std::optional<std::size_t> known_for(const model::Farm& farm) const;
   void remember(const model::Farm& farm, std::size_t form);
 
  private:
   static std::string shape_of(const model::Farm& farm);
-  std::mutex mutex_;
   std::string shape_;
   std::size_t form_ = 0;
 };
 
 /// The object of OUTPUT.md, "try": who gets what, what is wrong, the schematic, what can be changed
 /// and what was. Where there is no answer, `problem` says why and `svg` is null.
-[[nodiscard]] Json page_state(const FarmMoment& moment, const PageView& view, DrawnForm& form);
-
-/// What `leat solve --json` prints of the same text.
-[[nodiscard]] std::string page_answer(const FarmMoment& moment, const PageView& view);
+/// `new_name` is a name for the file that its changes may be saved to.
+[[nodiscard]] Json page_state(const FarmMoment& moment,
+                              const PageView& view,
+                              const std::string& new_name,
+                              DrawnForm& form);
 
 }  // namespace leat::render

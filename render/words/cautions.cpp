@@ -6,7 +6,7 @@
 #include <variant>
 
 #include "model/catalogue/fitting_catalogue.h"
-#include "render/document/text_table.h"
+#include "render/words/running_text.h"
 
 namespace leat::render {
 

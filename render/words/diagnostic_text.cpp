@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "model/text/text_position.h"
+#include "model/text/utf8.h"
 
 namespace leat::render {
 namespace {

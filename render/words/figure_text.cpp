@@ -5,8 +5,8 @@
 
 #include "model/quantity/quantity.h"
 #include "model/quantity/written_number.h"
-#include "render/pictures/schematic/plain_label.h"
 #include "render/words/number_text.h"
+#include "render/words/running_text.h"
 
 namespace leat::render {
 namespace {

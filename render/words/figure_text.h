@@ -1,5 +1,5 @@
 // Figures as the drawing writes them: three digits, never an exponent, never a minus zero. Between
-// figure and unit stands a joined space (plain_label.h).
+// figure and unit stands a joined space (running_text.h).
 #pragma once
 
 #include <string>

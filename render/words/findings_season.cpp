@@ -1,10 +1,10 @@
 #include <fmt/format.h>
 
 #include "model/quantity/spoken_amount.h"
+#include "render/words/compare.h"
 #include "render/words/finding_themes.h"
 #include "render/words/frost.h"
 #include "render/words/why_short.h"
-#include "solver/compare/compare_words.h"
 
 namespace leat::render {
 
@@ -38,7 +38,7 @@ std::string sentence(const FindingTold& told, const solver::LineDrawsAir& air) {
 std::string sentence(const FindingTold& told, const solver::ShortInMonth& found) {
   const std::string got = told.value() < solver::dry_limit
                               ? "nothing"
-                              : fmt::format("{} of its need", solver::share_words(told.value()));
+                              : fmt::format("{} of its need", share_words(told.value()));
   return fmt::format("{} gets {} in {} {}{}, short for {:.0f} h in all: {}",
                      told.where(),
                      got,

@@ -8,9 +8,9 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "render/document/text_table.h"
 #include "render/words/finding_sentence.h"
 #include "render/words/load_case_words.h"
+#include "render/words/running_text.h"
 
 namespace leat::render {
 

@@ -50,13 +50,8 @@ model::Diagnostic diagnostic_of(const solver::UnknownSpring& problem) {
       "unknown-place", fmt::format("the farm has no spring '{}'", problem.name), std::move(hint));
 }
 
-model::Diagnostic diagnostic_of(const solver::SizeToChoose& problem) {
-  model::Diagnostic told_of =
-      told("not-solved-yet",
-           fmt::format("{}: there is no size to solve with", problem.what),
-           "'leat size' chooses it, and with --write puts it into a new file");
-  told_of.position = problem.position;
-  return told_of;
+model::Diagnostic diagnostic_of(const model::Diagnostic& problem) {
+  return problem;
 }
 
 model::Diagnostic diagnostic_of(const solver::SeasonStopped& problem) {

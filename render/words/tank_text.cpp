@@ -7,7 +7,7 @@
 
 #include "model/quantity/conversion.h"
 #include "model/quantity/spoken_amount.h"
-#include "render/document/text_table.h"
+#include "render/words/running_text.h"
 #include "solver/day/farm_of_day.h"
 #include "solver/network/farm_stores.h"
 

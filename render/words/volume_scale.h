@@ -10,8 +10,7 @@ namespace leat::render {
 
 struct VolumeScale {
   double per_m3 = 1.0;
-  std::string_view unit = "m3";    // above a column
-  std::string_view spoken = "m3";  // behind a figure
+  std::string_view unit = "m3";
 };
 
 /// Litres below 10 m3, else cubic metres; gallons below 100 000 gal, else thousands of them.

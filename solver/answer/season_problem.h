@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "model/farm/date.h"
-#include "model/text/source_position.h"
+#include "model/text/diagnostic.h"
 
 namespace leat::solver {
 
@@ -23,11 +23,6 @@ struct UnknownSpring {
   std::string name;
   std::vector<std::string> springs;  // the farm's
 };
-/// Something of the farm is still to be chosen.
-struct SizeToChoose {
-  std::string what;  // as the reader names it
-  model::SourcePosition position;
-};
 /// Who asked stopped the season, or the draws of its spread.
 struct SeasonStopped {
   bool in_draws = false;
@@ -43,7 +38,7 @@ using SeasonProblem = std::variant<StepOutOfRange,
                                    EndsBeforeItBegins,
                                    SeasonTooLong,
                                    UnknownSpring,
-                                   SizeToChoose,
+                                   model::Diagnostic,  // of the farm's file: a size left to choose
                                    SeasonStopped,
                                    NoBalance>;
 

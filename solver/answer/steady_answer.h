@@ -19,6 +19,10 @@ namespace leat::solver {
 /// Shares of what is needed: met below the first is short, below the second dry.
 inline constexpr double met_limit = 0.995;
 inline constexpr double dry_limit = 0.005;
+/// A share met in whole per cent: rounded down below all, so that what falls short never reads 100.
+[[nodiscard]] inline double percent_met(double share) {
+  return share < met_limit ? std::floor(share * 100.0) : 100.0;
+}
 /// Below this a flow is nothing: the water is still.
 inline constexpr double still_flow_m3_s = 1e-9;
 /// A flow [m3/s] too small to be one is nothing.

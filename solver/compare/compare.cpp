@@ -39,10 +39,7 @@ void count_fittings(const model::Pipe& pipe, MovingParts& parts) {
 MovingParts moving_parts(const model::Farm& farm) {
   MovingParts parts;
   for (const model::Place& place : farm.places) {
-    const auto* const tank = std::get_if<model::Tank>(&place.data);
-    const bool has_float =
-        std::holds_alternative<model::Trough>(place.data) || (tank != nullptr && tank->float_inlet);
-    parts.floats += has_float ? 1 : 0;
+    parts.floats += model::float_level_of(place) ? 1 : 0;
   }
   for (const model::Pipe& pipe : farm.pipes) {
     count_fittings(pipe, parts);
@@ -177,10 +174,7 @@ ComparedFarm compared(const model::Farm& farm,
 }  // namespace
 
 double water_got_m3_s(const model::Place& place, const PlaceAnswer& answer) {
-  const bool uses = std::holds_alternative<model::Trough>(place.data) ||
-                    std::holds_alternative<model::Outlet>(place.data) ||
-                    std::holds_alternative<model::Pond>(place.data);
-  return uses ? std::max(answer.delivered_m3_s, 0.0) : 0.0;
+  return model::is_point_of_use(place) ? std::max(answer.delivered_m3_s, 0.0) : 0.0;
 }
 
 std::optional<model::Date> first_dry_of(const ComparedFarm& compared, std::size_t place) {

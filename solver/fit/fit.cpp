@@ -4,7 +4,6 @@
 #include <cmath>
 #include <utility>
 
-#include "solver/fit/fit_words.h"
 #include "solver/flow/driest_month.h"
 #include "solver/steady/steady.h"
 #include "solver/uncertainty/measurement_error.h"
@@ -23,6 +22,8 @@ constexpr double weight_of_nothing = 10.0;
 constexpr double weight_of_other = 0.05;
 /// Causes that explain worse than the best by more than this are not looked at further.
 constexpr double hopeless = 30.0;
+/// An entry of more than this chance stands out.
+constexpr double stands_out = 0.8;
 
 class FitStudy {
  public:
@@ -54,6 +55,9 @@ class FitStudy {
                               result_.entries.empty()
                           ? FitVerdict::Unexplained
                           : FitVerdict::Explained;
+    result_.one_stands_out = !result_.entries.empty() &&
+                             result_.entries.front().chance > stands_out &&
+                             result_.entries.front().alike.empty();
     result_.next = telling_readings(all_, given_.size(), result_.entries);
     return std::move(result_);
   }
@@ -196,8 +200,19 @@ FitAnswer fit(const model::Farm& farm, const FitOptions& options) {
     return found;
   }
   found.result = fit_readings(farm, found.spots, found.given, options.load_case);
-  write_fit_sentences(farm, options.units.value_or(farm.show), found);
+  found.next = next_step(found);
   return found;
+}
+
+double told_size(const model::Farm& farm,
+                 const FitAnswer& answer,
+                 const FittedCause& cause,
+                 double size) {
+  if (cause.site.kind == CauseKind::SpringWeaker && !answer.spots.empty()) {
+    const auto* const yield = model::yield_of(farm.places[cause.site.index]);
+    return size * in_cubic_metres_per_second(yield->at(answer.spots.front().month));
+  }
+  return size;
 }
 
 }  // namespace leat::solver

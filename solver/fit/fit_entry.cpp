@@ -145,7 +145,47 @@ class Gatherer {
   std::vector<std::size_t> left_;  // causes of no entry yet, the likeliest first
 };
 
+/// Causes of the entry from `first` on that sit at no spot of those told, each spot once.
+template <class Counts>
+std::vector<std::size_t> new_spots(const FitEntry& entry,
+                                   std::size_t first,
+                                   std::vector<FitSite> told,
+                                   const Counts& counts) {
+  std::vector<std::size_t> found;
+  for (std::size_t i = first; i < entry.causes.size(); ++i) {
+    const FitSite& site = entry.causes[i].site;
+    const bool is_told = std::any_of(
+        told.begin(), told.end(), [&](const FitSite& one) { return same_spot(one, site); });
+    if (counts(site) && !is_told) {
+      told.push_back(site);
+      found.push_back(i);
+    }
+  }
+  return found;
+}
+
 }  // namespace
+
+std::vector<Alternative> alternatives_of(const FitEntry& entry) {
+  std::vector<Alternative> alternatives;
+  for (std::size_t i = 0; i < entry.causes.size(); ++i) {
+    const FitSite& site = entry.causes[i].site;
+    const bool is_known =
+        std::any_of(alternatives.begin(), alternatives.end(), [&](const Alternative& known) {
+          return entry.causes[known.cause].site.kind == site.kind;
+        });
+    if (!is_known) {
+      alternatives.push_back({i, new_spots(entry, i + 1, {site}, [&site](const FitSite& other) {
+                                return other.kind == site.kind;
+                              })});
+    }
+  }
+  return alternatives;
+}
+
+std::vector<std::size_t> distinct_spots(const FitEntry& entry) {
+  return new_spots(entry, 0, {}, [](const FitSite&) { return true; });
+}
 
 bool same_spot(const FitSite& a, const FitSite& b) {
   return a.kind != CauseKind::WaterColder && b.kind != CauseKind::WaterColder &&

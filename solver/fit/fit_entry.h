@@ -20,6 +20,17 @@ struct FitEntry {
   std::optional<UnbranchedLine> line;  // where they sit at several spots of one line
 };
 
+/// One thing that an entry may come of. Indexes are those of the entry's causes.
+struct Alternative {
+  std::size_t cause = 0;  // the likeliest of its kind
+  std::vector<std::size_t>
+      elsewhere;  // the like of it, of its own size, at the entry's other spots
+};
+/// The kinds of cause of an entry, each once, the likeliest first.
+[[nodiscard]] std::vector<Alternative> alternatives_of(const FitEntry& entry);
+/// A cause for every pipe or place that the entry's causes sit at, each once, the likeliest first.
+[[nodiscard]] std::vector<std::size_t> distinct_spots(const FitEntry& entry);
+
 /// Whether two causes sit at the very same pipe or place of the file.
 [[nodiscard]] bool same_spot(const FitSite& a, const FitSite& b);
 

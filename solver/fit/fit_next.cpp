@@ -117,12 +117,12 @@ std::vector<ReadingSpot> spots_to_try(const model::Farm& farm,
     ReadingSpot spot;
     spot.place = i;
     spot.month = month;
-    const bool tee = std::holds_alternative<model::Tee>(farm.places[i].data);
+    const bool tee = model::is_tee(farm.places[i]);
     spot.kind = tee ? Kind::Pressure : Kind::Flow;
     const bool known = std::any_of(read.begin(), read.end(), [&](const ReadingSpot& one) {
       return one.place == i && one.kind == spot.kind && !one.pipe;
     });
-    const bool is_spring = std::holds_alternative<model::Spring>(farm.places[i].data);
+    const bool is_spring = model::is_spring(farm.places[i]);
     if (!known && (fed[i] || is_spring)) {
       spots.push_back(spot);
     }

@@ -10,11 +10,15 @@
 
 namespace leat::solver {
 
+/// How a gauge shows a reading: MostSuction is all that water bears before it parts.
+enum class Shows { Reading, Suction, MostSuction };
+
 /// What a cause would have one read.
 struct ExpectedReading {
   std::size_t entry = 0;
   std::size_t cause = 0;  // of that entry
   double value = 0.0;     // unit of the reading
+  Shows shows = Shows::Reading;
 };
 
 /// A reading that would tell causes apart, and what it would be for each.

@@ -177,13 +177,12 @@ class SiteList {
 
   void add_place(std::size_t index) {
     const model::Place& place = farm_.places[index];
-    const auto* const tank = std::get_if<model::Tank>(&place.data);
-    if (tank == nullptr || !tank->settles) {
+    if (!model::settles(place)) {
       add_level(
           CauseKind::LevelWrong, false, index, place.surveyed_with, sight_distance_m(farm_, index));
     }
-    if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
-      if (in_cubic_metres_per_second(spring->yield.at(month_)) > 0.0) {
+    if (const auto* const yield = model::yield_of(place)) {
+      if (in_cubic_metres_per_second(yield->at(month_)) > 0.0) {
         add({CauseKind::SpringWeaker,
              false,
              index,
@@ -196,7 +195,7 @@ class SiteList {
              spring_weight});
       }
     }
-    if (std::holds_alternative<model::Tee>(place.data)) {
+    if (model::is_tee(place)) {
       add({CauseKind::LeakAtTee,
            false,
            index,
@@ -215,27 +214,42 @@ class SiteList {
   std::vector<FitSite> sites_;
 };
 
-void raise(model::Place& place, Length rise) {
-  if (auto* const spring = std::get_if<model::Spring>(&place.data)) {
-    spring->overflow = spring->overflow + rise;
-    spring->intake = spring->intake + rise;
-  } else if (auto* const creek = std::get_if<model::Creek>(&place.data)) {
-    for (Elevation& level : creek->surface.by_month) {
-      level = level + rise;
-    }
-  } else if (auto* const pond = std::get_if<model::Pond>(&place.data)) {
-    for (Elevation& level : pond->surface.by_month) {
-      level = level + rise;
-    }
-  } else if (auto* const tank = std::get_if<model::Tank>(&place.data)) {
-    tank->floor = tank->floor + rise;
-  } else if (auto* const trough = std::get_if<model::Trough>(&place.data)) {
-    trough->float_level = trough->float_level + rise;
-  } else if (auto* const outlet = std::get_if<model::Outlet>(&place.data)) {
-    outlet->level = outlet->level + rise;
-  } else if (auto* const tee = std::get_if<model::Tee>(&place.data)) {
-    tee->elevation = tee->elevation + rise;
+void raise(model::MonthSeries<Elevation>& levels, Length rise) {
+  for (Elevation& level : levels.by_month) {
+    level = level + rise;
   }
+}
+
+/// Raises the level that the file gives of a place; intakes of open water stay.
+void raise(model::Place& place, Length rise) {
+  std::visit(
+      Overload{[&](model::Spring& spring) {
+                 spring.overflow = spring.overflow + rise;
+                 spring.intake = spring.intake + rise;
+               },
+               [&](model::Creek& creek) { raise(creek.surface, rise); },
+               [&](model::Pond& pond) { raise(pond.surface, rise); },
+               [&](model::Tank& tank) { tank.floor = tank.floor + rise; },
+               [&](model::Trough& trough) { trough.float_level = trough.float_level + rise; },
+               [&](model::Outlet& outlet) { outlet.level = outlet.level + rise; },
+               [&](model::Tee& tee) { tee.elevation = tee.elevation + rise; }},
+      place.data);
+}
+
+/// Takes a share of its yield from a spring.
+void lessen_yield(model::Place& place, double missing) {
+  std::visit(Overload{[&](model::Spring& spring) {
+                        for (Flow& yield : spring.yield.by_month) {
+                          yield = yield * (1.0 - missing);
+                        }
+                      },
+                      [](model::AnyOf<model::Creek,
+                                      model::Pond,
+                                      model::Tank,
+                                      model::Trough,
+                                      model::Outlet,
+                                      model::Tee> auto&) {}},
+             place.data);
 }
 
 /// A path's end stands where its place stands.
@@ -308,9 +322,7 @@ void put_in(const FitSite& site, double size, model::Farm& farm) {
       }
       break;
     case CauseKind::SpringWeaker:
-      for (Flow& yield : std::get<model::Spring>(farm.places[site.index].data).yield.by_month) {
-        yield = yield * (1.0 - size);
-      }
+      lessen_yield(farm.places[site.index], size);
       break;
     case CauseKind::TrappedAir:
     case CauseKind::LeakAtTee:

@@ -200,8 +200,8 @@ double ReadingModel::read(const ReadingSpot& spot,
   if (spot.pipe) {
     return state.pipe_flow_m3_s(*spot.pipe);
   }
-  if (const auto* const spring = std::get_if<model::Spring>(&place.data)) {
-    return in_cubic_metres_per_second(spring->yield.at(month));
+  if (const auto* const yield = model::yield_of(place)) {
+    return in_cubic_metres_per_second(yield->at(month));
   }
   if (node.discharge_edge != no_index) {
     return std::max(0.0, state.flow_m3_s(node.discharge_edge));

@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "model/keys/size_choice.h"
 #include "model/quantity/conversion.h"
 #include "solver/day/day_values.h"
 #include "solver/season/first_short.h"
@@ -42,8 +43,8 @@ class SeasonStudy {
     if (options_.until_dry) {
       take_problem(spring_problem(farm_, *options_.until_dry));
     }
-    for (const model::UnsolvedKey& key : farm_.unsolved) {
-      take_problem(SizeToChoose{key.what, key.position});
+    for (model::Diagnostic& problem : model::problems_of_sizes_to_choose(farm_)) {
+      take_problem(std::move(problem));
     }
   }
 

@@ -5,8 +5,6 @@
 
 namespace leat::solver {
 
-namespace {}  // namespace
-
 std::optional<double> day_amount_m3(const model::Farm& farm,
                                     const model::Place& place,
                                     std::optional<model::Month> month) {

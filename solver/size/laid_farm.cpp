@@ -6,8 +6,6 @@
 #include <string>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "model/edit/pipe_resize.h"
 #include "solver/network/pipe_geometry.h"
 
@@ -192,7 +190,7 @@ class FreshNames {
   [[nodiscard]] std::string take(const std::string& wanted) {
     std::string name = wanted;
     for (int i = 2; !taken_.insert(name).second; ++i) {
-      name = fmt::format("{} {}", wanted, i);
+      name = wanted + ' ' + std::to_string(i);
     }
     return name;
   }
@@ -209,7 +207,7 @@ void lay_in_parts(const PipeSplitter& splitter,
   std::size_t from = run.from;
   for (std::size_t i = 0; i < splitter.count(); ++i) {
     model::Pipe part = splitter.part(i);
-    part.name = names.take(fmt::format("{} {}", run.name, static_cast<char>('a' + i)));
+    part.name = names.take(run.name + ' ' + static_cast<char>('a' + i));
     part.from = from;
     if (i + 1 < splitter.count()) {
       model::Place joint;
@@ -228,17 +226,12 @@ void lay_in_parts(const PipeSplitter& splitter,
 
 }  // namespace
 
-bool is_size_choice(const model::UnsolvedKey& key) {
-  return key.what.starts_with("size: choose on ");
-}
-
 LaidFarm laid_farm(const model::Farm& farm,
                    const std::vector<LaidRun>& runs,
                    std::optional<model::Month> month) {
   LaidFarm laid;
   laid.farm = farm;
   laid.farm.pipes.clear();
-  std::erase_if(laid.farm.unsolved, is_size_choice);
   FreshNames names(farm);
   for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
     const auto run = std::find_if(

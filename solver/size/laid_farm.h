@@ -21,9 +21,6 @@ struct LaidRun {
   std::vector<LaidPart> parts;
 };
 
-/// Whether what `solve` cannot do with is a size left to choose.
-[[nodiscard]] bool is_size_choice(const model::UnsolvedKey& key);
-
 /// A laid farm, and where its pipes and joints come from.
 struct LaidFarm {
   model::Farm farm;

@@ -45,7 +45,7 @@ std::vector<std::string> kinds_on(const model::Farm& farm) {
     add(held.size);
   }
   if (kinds.empty()) {
-    kinds.emplace_back(farm.show == model::UnitSystem::Us ? "in SIDR 15" : "mm PE100 SDR 11");
+    kinds.emplace_back(model::usual_kind_of_pipe(farm.show));
   }
   return kinds;
 }

@@ -4,8 +4,6 @@
 #include <cmath>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "solver/findings/states.h"
 #include "solver/flow/driest_month.h"
 #include "solver/size/day_below.h"
@@ -28,20 +26,6 @@ constexpr int least_trials = 30;
 /// How far what a reference choice brings may be missed.
 constexpr double share_slack = 0.002;
 
-model::Diagnostic problem_at(const model::Farm& farm,
-                             std::string code,
-                             model::SourcePosition position,
-                             std::string text,
-                             std::string hint) {
-  model::Diagnostic problem;
-  problem.code = std::move(code);
-  problem.file = farm.file;
-  problem.position = position;
-  problem.text = std::move(text);
-  problem.hint = std::move(hint);
-  return problem;
-}
-
 class Sizing {
  public:
   Sizing(const model::Farm& farm, const SizeOptions& options) : farm_(farm), options_(options) {}
@@ -56,7 +40,7 @@ class Sizing {
       month_ = options_.month ? options_.month : driest_month(farm_);
     }
     refuse();
-    if (!plan_.problems.empty()) {
+    if (!plan_.refusals.empty()) {
       return std::move(plan_);
     }
     if (runs_.empty()) {
@@ -80,32 +64,11 @@ class Sizing {
 
  private:
   void refuse() {
-    for (const model::UnsolvedKey& key : farm_.unsolved) {
-      if (!is_size_choice(key)) {
-        plan_.problems.push_back(problem_at(
-            farm_,
-            "not-solved-yet",
-            key.position,
-            fmt::format("{} belongs to a capability this version does not have", key.what),
-            "take it out of a copy of the file to size the rest"));
-      }
-    }
     if (runs_.empty() && !has_store_to_size()) {
-      plan_.problems.push_back(
-          problem_at(farm_,
-                     "nothing-to-size",
-                     {},
-                     "no pipe of the farm is marked 'size: choose', and no trough or tank has a "
-                     "day's amount to hold",
-                     "write 'size: choose' on the pipes to be sized"));
+      plan_.refusals.push_back(SizeRefusal::NothingToSize);
     }
     if (!runs_.empty() && !has_linear_programming()) {
-      plan_.problems.push_back(
-          problem_at(farm_,
-                     "no-glpk",
-                     {},
-                     "this leat was built without GLPK, which sizing needs",
-                     "on Debian: apt-get install libglpk-dev, then build leat again"));
+      plan_.refusals.push_back(SizeRefusal::NoLinearProgramming);
     }
   }
 
@@ -131,7 +94,7 @@ class Sizing {
     plan_.answer.month_chosen = !options_.month && month_;
     plan_.laid = farm_;
     if (plan_.answer.converged) {
-      plan_.notes.push_back("no pipe is marked 'size: choose': the pipes are taken as laid");
+      plan_.notes.emplace_back(PipesAsLaid{});
       plan_.stores = store_rules(plan_.laid, plan_.answer, month_, plan_.notes);
     }
   }
@@ -195,26 +158,18 @@ class Sizing {
       wanted.met[i] = wanted.flow_m3_s[i] > 0.0 ? std::min(met_limit, reached - share_slack) : 0.0;
       if (reached < met_limit) {
         plan_.meets_needs = false;
-        plan_.notes.push_back(
-            fmt::format("no size of the list brings {} more than {:.0f} % of what is wanted there",
-                        farm_.places[i].name,
-                        100.0 * reached));
+        plan_.notes.emplace_back(PartlyReached{farm_.places[i].name, reached});
       }
     }
     for (std::size_t run = 0; run < runs_.size(); ++run) {
       if (allowed_[run].empty()) {
-        plan_.notes.push_back(
-            fmt::format("no size of the list stands the pressure in {}", name_of(run)));
+        plan_.notes.emplace_back(NoSizeStands{farm_.pipes[runs_[run]].name});
         for (std::size_t k = 0; k < list_.sizes.size(); ++k) {
           allowed_[run].push_back(k);
         }
       }
     }
     trials_->want(std::move(wanted));
-  }
-
-  [[nodiscard]] const std::string& name_of(std::size_t run) const {
-    return farm_.pipes[runs_[run]].name;
   }
 
   void choose() {
@@ -243,11 +198,7 @@ class Sizing {
     best_ = *std::move(made.sound);
     plan_.method = made.tightenings == 0 ? SizeMethod::Exact : SizeMethod::Improved;
     if (made.tightenings > 0) {
-      plan_.notes.push_back(fmt::format(
-          "solved as a farm, the cheapest choice by the sum of losses fell short: it was "
-          "tightened {} time{}",
-          made.tightenings,
-          made.tightenings == 1 ? "" : "s"));
+      plan_.notes.emplace_back(Tightened{made.tightenings});
     }
   }
 
@@ -274,11 +225,10 @@ class Sizing {
       best_ = in_two_sizes(*trials_, list_, allowed_, std::move(best_), most);
     }
     if (trials_->count() >= most) {
-      plan_.notes.push_back("the search was ended at its limit: a cheaper choice may be left");
+      plan_.notes.emplace_back(SearchEnded{});
     }
     if (!best_.is_sound()) {
-      plan_.notes.push_back(
-          "no choice tried does all that is asked: the flags say what is amiss with this one");
+      plan_.notes.emplace_back(NoneSound{});
     }
     if (plan_.meets_needs && bound_ && best_.is_sound() && best_.cost <= *bound_ * (1.0 + 1e-9)) {
       plan_.method = SizeMethod::Exact;  // nothing can be cheaper than the bound
@@ -295,7 +245,7 @@ class Sizing {
   }
 
   void finish() {
-    plan_.notes.push_back(fmt::format("{} farms were solved on the way", trials_->count()));
+    plan_.notes.emplace_back(FarmsSolved{trials_->count()});
     std::vector<double> left_m;
     for (const PipeForSale& sale : list_.sizes) {
       left_m.push_back(sale.stock_m);
@@ -312,10 +262,7 @@ class Sizing {
       plan_.bound =
           bound_ && best_.is_sound() ? std::optional(std::min(*bound_, best_.cost)) : bound_;
     } else {
-      plan_.notes.push_back(
-          fmt::format("the file gives no prices of pipe: the sizes of {} that weigh least are "
-                      "chosen, since plastic pipe is sold by its weight",
-                      list_.kind));
+      plan_.notes.emplace_back(ChosenByWeight{list_.kind});
     }
     plan_.answer = std::move(best_.answer);
     plan_.answer.month_chosen = !options_.month && month_;
@@ -363,10 +310,6 @@ class Sizing {
 
 SizePlan size_plan(const model::Farm& farm, const SizeOptions& options) {
   return Sizing(farm, options).plan();
-}
-
-const char* word_of(SizeMethod method) {
-  return method == SizeMethod::Exact ? "exact" : "improved";
 }
 
 }  // namespace leat::solver

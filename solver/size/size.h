@@ -3,19 +3,19 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "model/farm/farm.h"
 #include "solver/answer/steady_answer.h"
 #include "solver/size/laid_farm.h"
+#include "solver/size/size_note.h"
 #include "solver/size/store_rules.h"
 
 namespace leat::solver {
 
 struct SizeOptions {
   std::optional<model::Month> month;       // the driest when absent
-  std::optional<model::UnitSystem> units;  // of the sentences; the farm's own when absent
+  std::optional<model::UnitSystem> units;  // of the flags' sentences
   bool one_size = false;                   // one size a run, none in two
 };
 
@@ -39,21 +39,19 @@ struct SizePlan {
   std::optional<double> cost;   // of all pipe bought; empty without prices
   std::optional<double> bound;  // no choice that meets the needs costs less; empty without prices
   SizeMethod method = SizeMethod::Improved;
-  bool meets_needs = true;         // some size of the list, laid everywhere, meets every need
-  SteadyAnswer answer;             // of the laid farm, all load cases judged
-  model::Farm laid;                // the farm with its sizes in it
-  std::vector<StoreRule> stores;   // what troughs and tanks must hold, by rule
-  std::vector<std::string> notes;  // what was taken, tried, found; one sentence each
-  std::vector<model::Diagnostic> problems;  // why there is no plan
+  bool meets_needs = true;            // some size of the list, laid everywhere, meets every need
+  SteadyAnswer answer;                // of the laid farm, all load cases judged
+  model::Farm laid;                   // the farm with its sizes in it
+  std::vector<StoreRule> stores;      // what troughs and tanks must hold, by rule
+  std::vector<SizeNote> notes;        // what was taken, tried, found
+  std::vector<SizeRefusal> refusals;  // why there is no plan,
+  std::vector<model::Diagnostic> problems;  // ... or why no choice could be solved
 };
 
 /// Chooses the sizes so that every need is met in the month, ratings hold, no summit comes near
 /// vapour, and in the needs case no run is faster than `fast_velocity_m_s`; what even the widest
 /// pipe cannot reach is asked for only as far as that reaches. The plan is always solved as a farm
-/// before it is given. Problems: nothing to choose, a key of a later capability, GLPK not built in.
-/// METHOD.md "Sizing".
+/// before it is given. METHOD.md "Sizing".
 [[nodiscard]] SizePlan size_plan(const model::Farm& farm, const SizeOptions& options);
-
-[[nodiscard]] const char* word_of(SizeMethod method);  // "exact", "improved"
 
 }  // namespace leat::solver

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "model/quantity/conversion.h"
 #include "solver/size/day_below.h"
 #include "solver/size/store_season.h"
@@ -15,18 +13,16 @@ namespace {
 
 constexpr double herd_share = 0.25;     // of a day's amount, for a herd that comes at once
 constexpr double gallons_a_head = 2.0;  // refilled within the hour
-constexpr double short_dry_spell_days = 3.0;
-constexpr double long_dry_spell_days = 7.0;
+constexpr int short_dry_spell_days = 3;
+constexpr int long_dry_spell_days = 7;
 constexpr int days_cut_at_trough = 1;
 constexpr int days_cut_at_tank = 3;
 /// Stores times pipes of a farm whose month is run for each store (some thirty times).
 constexpr std::size_t most_stores_and_pipes = 400;
 constexpr model::Month any_month = model::Month::Jul;  // of a farm in which months are alike
 
-/// USDA Livestock Watering Data Sheet; Ohio State University ANR-12 (2003).
-constexpr const char* usda = "USDA";
-constexpr const char* by_season = "season";
-constexpr const char* ohio = "Ohio";
+/// A store asked for more than this many times what rules for a day ask for stands in for water.
+constexpr double much = 2.0;
 
 /// Heads that drink at a trough; 0 where the file gives an amount only.
 double heads_at(const model::Trough& trough, std::optional<model::Month> month) {
@@ -45,12 +41,10 @@ class Rules {
   Rules(const model::Farm& farm, const SteadyAnswer& answer, std::optional<model::Month> month)
       : farm_(farm), answer_(answer), month_(month), season_(farm, month.value_or(any_month)) {}
 
-  std::vector<StoreRule> make(std::vector<std::string>& notes) {
+  std::vector<StoreRule> make(std::vector<SizeNote>& notes) {
     runs_season_ = store_count() * farm_.pipes.size() <= most_stores_and_pipes;
     if (!runs_season_) {
-      notes.push_back(
-          "the farm is too large to run its month for every trough and tank: what they "
-          "must hold is by rule only");
+      notes.emplace_back(StoresByRuleOnly{});
     }
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       std::visit(Overload{[&](const model::Trough& trough) { add_trough(i, trough); },
@@ -61,6 +55,11 @@ class Rules {
                                                 model::Outlet,
                                                 model::Tee> auto&) {}},
                  farm_.places[i].data);
+    }
+    for (StoreRule& rule : rules_) {
+      if (rule.is_least) {
+        judge(rule);
+      }
     }
     return std::move(rules_);
   }
@@ -74,27 +73,51 @@ class Rules {
   }
 
   void add(std::size_t place,
-           std::string rule,
+           StorePurpose purpose,
            std::optional<double> volume_m3,
-           std::string source) {
-    rules_.push_back({place, std::move(rule), volume_m3, std::move(source), false});
+           StoreSource source,
+           int days = 0) {
+    StoreRule rule;
+    rule.place = place;
+    rule.purpose = purpose;
+    rule.days = days;
+    rule.volume_m3 = volume_m3;
+    rule.source = source;
+    rules_.push_back(rule);
   }
 
   void add_month_by_season(std::size_t place) {
     if (runs_season_) {
-      add(place, "its month by the hour, begun full", season_.for_the_month_m3(place), by_season);
+      add(place, StorePurpose::Month, season_.for_the_month_m3(place), StoreSource::Season);
     }
   }
 
-  void add_cut_by_season(std::size_t place, int days) {
+  void add_cut_by_season(std::size_t place, StorePurpose purpose, int days) {
     if (runs_season_) {
-      add(place,
-          model::is_trough(farm_.places[place])
-              ? std::string("a day with nothing coming in")
-              : fmt::format("{} days, springs and creeks dry", days),
-          season_.without_inflow_m3(place, days),
-          by_season);
+      add(place, purpose, season_.without_inflow_m3(place, days), StoreSource::Season, days);
     }
+  }
+
+  /// Holds the rule to go by against what the place has and against the rules for a day.
+  void judge(StoreRule& rule) const {
+    if (const std::optional<Volume> held = model::volume_held_by(farm_.places[rule.place])) {
+      rule.held_m3 = in_cubic_metres(*held);
+    }
+    rule.is_too_small = rule.held_m3 && *rule.held_m3 < rule.volume_m3.value_or(0.0) * (1.0 - 1e-9);
+    if (rule.source != StoreSource::Season || !rule.volume_m3) {
+      return;
+    }
+    double greatest_m3 = 0.0;
+    for (const StoreRule& other : rules_) {
+      if (other.place == rule.place &&
+          (other.source == StoreSource::Balance || other.source == StoreSource::Usda)) {
+        greatest_m3 = std::max(greatest_m3, other.volume_m3.value_or(0.0));
+        if (other.source == StoreSource::Usda) {
+          break;  // the USDA's second rule is for a source that fails
+        }
+      }
+    }
+    rule.stands_in_for_water = greatest_m3 > 0.0 && *rule.volume_m3 > much * greatest_m3;
   }
 
   void add_trough(std::size_t place, const model::Trough& trough) {
@@ -104,18 +127,18 @@ class Rules {
     }
     const double inflow_m3_s = std::max(0.0, answer_.places[place].delivered_m3_s);
     add(place,
-        "its hours, at the flow it gets",
+        StorePurpose::ItsHours,
         volume_for_hours_m3(*day_m3, in_hours(trough.within), inflow_m3_s),
-        "balance");
-    add(place, "a herd that comes at once", herd_share * *day_m3, ohio);
+        StoreSource::Balance);
+    add(place, StorePurpose::HerdAtOnce, herd_share * *day_m3, StoreSource::Ohio);
     add(place,
-        "time to bring a day's water",
+        StorePurpose::DaysWater,
         volume_by_refill_m3(*day_m3, heads_at(trough, month_), inflow_m3_s),
-        usda);
+        StoreSource::Usda);
     add_month_by_season(place);
     mark_greatest_of_last(3);
-    add(place, "a source that may fail for a day", 2.0 * *day_m3, usda);
-    add_cut_by_season(place, days_cut_at_trough);
+    add(place, StorePurpose::FailingSource, 2.0 * *day_m3, StoreSource::Usda);
+    add_cut_by_season(place, StorePurpose::LineShut, days_cut_at_trough);
   }
 
   /// What water is drawn faster than it comes must stand in the tank.
@@ -131,15 +154,19 @@ class Rules {
       }
     }
     add(place,
-        "the hours in which all is drunk",
+        StorePurpose::AllHours,
         volume_for_hours_m3(day_m3, shortest_hours(), in_m3_s),
-        "balance");
-    add(place, "time to bring a day's water", volume_by_refill_m3(day_m3, 0.0, in_m3_s), usda);
+        StoreSource::Balance);
+    add(place,
+        StorePurpose::DaysWater,
+        volume_by_refill_m3(day_m3, 0.0, in_m3_s),
+        StoreSource::Usda);
     add_month_by_season(place);
     mark_greatest_of_last(2);
-    add(place, "3 days without a source", short_dry_spell_days * day_m3, "practice");
-    add(place, "7 days without a source", long_dry_spell_days * day_m3, "practice");
-    add_cut_by_season(place, days_cut_at_tank);
+    for (const int days : {short_dry_spell_days, long_dry_spell_days}) {
+      add(place, StorePurpose::DaysWithoutSource, days * day_m3, StoreSource::Practice, days);
+    }
+    add_cut_by_season(place, StorePurpose::SourcesDry, days_cut_at_tank);
   }
 
   /// In which all that is drunk on the farm may be drunk.
@@ -188,7 +215,7 @@ double volume_by_refill_m3(double day_m3, double heads, double inflow_m3_s) {
 std::vector<StoreRule> store_rules(const model::Farm& farm,
                                    const SteadyAnswer& answer,
                                    std::optional<model::Month> month,
-                                   std::vector<std::string>& notes) {
+                                   std::vector<SizeNote>& notes) {
   return Rules(farm, answer, month).make(notes);
 }
 

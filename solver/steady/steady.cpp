@@ -6,13 +6,13 @@
 
 #include <fmt/format.h>
 
+#include "model/keys/size_choice.h"
 #include "model/text/nearest_word.h"
 #include "solver/findings/states.h"
 #include "solver/flow/driest_month.h"
 #include "solver/flow/flow_state.h"
 #include "solver/flow/pumps_and_rams.h"
 #include "solver/flow/solved_case.h"
-#include "solver/size/laid_farm.h"
 
 namespace leat::solver {
 
@@ -36,7 +36,7 @@ class SteadyStudy {
     NetworkOptions network;
     network.load_case = options_.load_case;
     network.month = answer_.month;
-    refuse_unsolved();
+    answer_.problems = model::problems_of_sizes_to_choose(farm_);
     find_broken_trough(network);
     if (answer_.problems.empty()) {
       study_cases(surroundings, network);
@@ -53,24 +53,6 @@ class SteadyStudy {
     if (!answer_.month) {
       answer_.month = driest_month(farm_);
       answer_.month_chosen = true;
-    }
-  }
-
-  void refuse_unsolved() {
-    for (const model::UnsolvedKey& key : farm_.unsolved) {
-      Diagnostic problem;
-      problem.code = "not-solved-yet";
-      problem.file = farm_.file;
-      problem.position = key.position;
-      if (is_size_choice(key)) {
-        problem.text = fmt::format("{}: there is no size to solve with", key.what);
-        problem.hint = "'leat size' chooses it, and with --write puts it into a new file";
-        answer_.problems.push_back(problem);
-        continue;
-      }
-      problem.text = fmt::format("{} belongs to a capability this version does not have", key.what);
-      problem.hint = "take it out of a copy of the file to solve the rest";
-      answer_.problems.push_back(problem);
     }
   }
 

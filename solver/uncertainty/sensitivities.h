@@ -15,10 +15,6 @@ struct InputSensitivity {
   FarmInput input;
   double value = 0.0;      // of the input, as value_of gives it
   double by_amount = 0.0;  // dJ by set_input's amount: per m of a level, else per unit of ln(value)
-  /// dJ by the input in its own unit (per m, per m3/s, per unit of K or of opening, per Pa).
-  [[nodiscard]] double by_value() const {
-    return is_level(input.kind) || value == 0.0 ? by_amount : by_amount / value;
-  }
 };
 
 /// The aim of what a place is handed (a trough's flow, a pond's inflow, less a spring's take).

@@ -29,10 +29,10 @@
 #include "solver/hydrology/pump.h"
 #include "solver/hydrology/ram.h"
 #include "solver/hydrology/seepage.h"
-#include "solver/hydrology/weir.h"
 #include "solver/nodal/smooth_min.h"
 #include "solver/uncertainty/measurement_error.h"
 #include "tests/docs/document.h"
+#include "tests/support/weir.h"
 
 namespace leat::tests {
 

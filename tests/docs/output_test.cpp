@@ -381,10 +381,10 @@ TEST_CASE("every key a page of leat try is told stands in OUTPUT.md") {
   const std::string told = told_in("`try`") + told_in(general);
   for (const std::string& farm : demo_farms()) {
     CAPTURE(farm);
-    render::LiveFarm live(farm, model::load_farm_file(farm));
+    const render::LiveFarm live(farm, model::load_farm_file(farm));
     render::DrawnForm form;
     Names keys;
-    collect_keys(render::page_state(*live.now(), render::PageView{}, form), keys);
+    collect_keys(render::page_state(*live.now(), render::PageView{}, "new.yaml", form), keys);
     for (const std::string& key : keys) {
       CAPTURE(key);
       CHECK(holds_word(told, key));

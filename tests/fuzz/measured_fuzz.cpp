@@ -25,7 +25,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t siz
   }
   const solver::FitAnswer answer = solver::fit(*loaded.farm, {});
   if (answer.answer.converged && answer.result.solved) {
-    (void)render::fit_json(*loaded.farm, answer);
+    (void)render::fit_json(*loaded.farm, answer, loaded.farm->show);
     (void)render::fit_csv(*loaded.farm, answer);
     (void)render::fit_table(*loaded.farm, answer, {}, {});
   }

@@ -20,7 +20,6 @@
 
 #include "model/keys/farm_file.h"
 #include "render/commands/try/page_server.h"
-#include "render/page/live_farm.h"
 #include "tests/fuzz/page_farm.h"
 
 namespace {
@@ -87,7 +86,7 @@ class Served {
  public:
   Served() : folder_(new_folder()), file_((folder_ / "farm.yaml").string()) {
     std::ofstream(file_) << leat::fuzz::page_farm;
-    farm_ = new leat::render::LiveFarm(file_, leat::model::load_farm_file(file_));
+    farm_ = new leat::render::FarmOnTrial(file_, leat::model::load_farm_file(file_));
     farm_->release_waiting();  // nobody waits for a change
     server_ = new leat::render::PageServer(*farm_, std::nullopt);
     demand(server_->bind());
@@ -165,7 +164,7 @@ class Served {
 
   std::filesystem::path folder_;
   std::string file_;
-  leat::render::LiveFarm* farm_ = nullptr;
+  leat::render::FarmOnTrial* farm_ = nullptr;
   leat::render::PageServer* server_ = nullptr;
   std::thread thread_;
 };

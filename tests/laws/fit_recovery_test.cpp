@@ -12,7 +12,7 @@
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
-#include "solver/fit/fit_words.h"
+#include "render/words/fit_causes.h"
 #include "tests/support/farms_asked.h"
 #include "tests/support/hidden_cause.h"
 
@@ -125,7 +125,7 @@ void count(const HiddenCause& hidden, Counts& counts) {
   const FitResult result =
       solver::fit_readings(hidden.farm, hidden.spots, hidden.given, solver::LoadCase::Wide);
   ++counts.farms;
-  KindCounts& kind = counts.by_kind[std::string(solver::name_of(hidden.site.kind))];
+  KindCounts& kind = counts.by_kind[std::string(render::name_of(hidden.site.kind))];
   ++kind.farms;
   const std::vector<FitEntry>& entries = result.entries;
   std::size_t entry_of = entries.size();

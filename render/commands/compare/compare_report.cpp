@@ -15,8 +15,8 @@
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
 #include "render/words/finding_sentence.h"
+#include "render/words/compare.h"
 #include "render/words/number_text.h"
-#include "solver/compare/compare_words.h"
 
 namespace leat::render {
 
@@ -81,7 +81,7 @@ void add_flow_rows(const CompareView& view, Rows& rows) {
              return flow_number_text(cubic_metres_per_second(found.flow_m3_s), units);
            });
   rows.add("needs met", [](const model::Farm&, const ComparedFarm& found) {
-    return found.met ? solver::share_words(*found.met) : "";
+    return found.met ? share_words(*found.met) : "";
   });
   for (const std::string& name : names_of(view, model::is_point_of_use)) {
     rows.add("  " + name, [&](const model::Farm& farm, const ComparedFarm& found) -> std::string {
@@ -92,7 +92,7 @@ void add_flow_rows(const CompareView& view, Rows& rows) {
       const solver::PlaceAnswer& answer = found.answer.places[*place];
       const std::string flow = flow_number_text(
           cubic_metres_per_second(solver::water_got_m3_s(farm.places[*place], answer)), units);
-      return answer.met ? fmt::format("{}, {:>5}", flow, solver::share_words(*answer.met)) : flow;
+      return answer.met ? fmt::format("{}, {:>5}", flow, share_words(*answer.met)) : flow;
     });
   }
 }
@@ -148,7 +148,7 @@ void add_keeping_rows(const CompareView& view, Rows& rows) {
              });
   }
   rows.add("to start the line", [&view](const model::Farm&, const ComparedFarm& found) {
-    return found.starting ? solver::starting_words(*found.starting, view.units) : "";
+    return found.starting ? starting_words(*found.starting, view.units) : "";
   });
   static constexpr std::pair<const char*, int MovingParts::*> parts[] = {
       {"floats", &MovingParts::floats},
@@ -239,7 +239,9 @@ std::string differences_text(const CompareView& view,
       farm = difference.farm;
       text += fmt::format("\n{} against {}:\n", view.files[farm].label, view.files.front().label);
     }
-    text += wrapped("  " + difference.text, text_width(terminal), indent);
+    text += wrapped("  " + difference_words(difference, view.files.front().label, view.units),
+                    text_width(terminal),
+                    indent);
   }
   return text;
 }
@@ -313,7 +315,7 @@ std::vector<solver::Difference> differences_of(const CompareView& view) {
   for (const ComparedFile& file : view.files) {
     farms.push_back(file.farm);
   }
-  return solver::differences(farms, *view.comparison, view.files.front().label, view.units);
+  return solver::differences(farms, *view.comparison);
 }
 
 Json farm_json(const ComparedFile& file, const ComparedFarm& found, model::UnitSystem units) {
@@ -391,7 +393,9 @@ std::string compare_json(const CompareView& view) {
   object["differences"] = Json::array();
   for (const solver::Difference& difference : differences_of(view)) {
     object["differences"].push_back(
-        fmt::format("{}: {}", view.files[difference.farm].label, difference.text));
+        fmt::format("{}: {}",
+                    view.files[difference.farm].label,
+                    difference_words(difference, view.files.front().label, view.units)));
   }
   Json flags = Json::array();
   for (const Json& flag : flag_list(all, view.units)) {

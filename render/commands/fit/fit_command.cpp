@@ -8,8 +8,10 @@
 #include "render/commands/fit/fit_report.h"
 #include "render/io/output_file.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/fit_causes.h"
+#include "render/words/fit_next.h"
+#include "solver/fit/farm_with_cause.h"
 #include "solver/fit/fit.h"
-#include "solver/fit/fit_rewrite.h"
 
 namespace leat::render {
 
@@ -20,14 +22,18 @@ std::optional<model::Diagnostic> write_copy(const CommandLine& line,
                                             const model::LoadedFarm& loaded,
                                             const solver::FitAnswer& answer,
                                             CommandResult& result) {
-  const solver::RewrittenFarm copy = solver::farm_with_cause(loaded, answer);
-  if (!copy.problem.empty()) {
-    return problem_of("cannot-write-cause", copy.problem, copy.hint);
+  const solver::CopyWithCause copy = solver::farm_with_cause(loaded, answer);
+  if (copy.refusal) {
+    const CopyProblem why = copy_problem(*loaded.farm, answer, copy);
+    return problem_of("cannot-write-cause", why.text, why.hint);
   }
   if (const auto problem = write_output_file(line.output, copy.text, line.existing)) {
     return problem_of(problem->code, problem->text, problem->hint);
   }
-  result.err += fmt::format("wrote {}: the farm with a {}\n", line.output, copy.what);
+  result.err += fmt::format("wrote {}: the farm with a {} at {}\n",
+                            line.output,
+                            name_of(copy.cause->kind),
+                            where_of(*loaded.farm, *copy.cause));
   return std::nullopt;
 }
 
@@ -53,15 +59,16 @@ CommandResult fit_command(const CommandLine& line,
                                "try leat solve with --month")},
                    loaded);
   }
+  const model::UnitSystem units = line.units.value_or(farm.show);
   CommandResult result;
   result.code = exit_code_of(answer.answer);
   result.err = problems_text(loaded.problems, loaded);
   if (line.form == OutputForm::Json) {
-    result.out = fit_json(farm, answer, line.units.value_or(farm.show));
+    result.out = fit_json(farm, answer, units);
   } else if (line.form == OutputForm::CsvCatalogue) {
     result.out = fit_csv(farm, answer);
   } else {
-    result.out = fit_table(farm, answer, {line.units.value_or(farm.show), line.detail}, terminal);
+    result.out = fit_table(farm, answer, {units, line.detail}, terminal);
   }
   if (line.output.empty()) {
     return result;

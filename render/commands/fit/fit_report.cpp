@@ -9,8 +9,9 @@
 #include "render/document/json_text.h"
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
+#include "render/words/fit_causes.h"
+#include "render/words/fit_next.h"
 #include "render/words/number_text.h"
-#include "solver/fit/fit_words.h"
 
 namespace leat::render {
 
@@ -26,6 +27,27 @@ std::string_view word_of(Kind kind) {
       return "pressure";
     case Kind::Level:
       return "level";
+  }
+  return "";
+}
+
+/// Unit of a cause's size in JSON; empty for K and shares.
+std::string_view json_unit(solver::CauseKind kind) {
+  switch (kind) {
+    case solver::CauseKind::BlockedScreen:
+    case solver::CauseKind::KinkedPipe:
+    case solver::CauseKind::SiltedPipe:
+    case solver::CauseKind::ValveNotOpen:
+      return "";
+    case solver::CauseKind::TrappedAir:
+    case solver::CauseKind::LevelWrong:
+    case solver::CauseKind::PipeEndWrong:
+      return "m";
+    case solver::CauseKind::WaterColder:
+      return "C";
+    case solver::CauseKind::SpringWeaker:
+    case solver::CauseKind::LeakAtTee:
+      return "L/s";
   }
   return "";
 }
@@ -73,22 +95,15 @@ std::string shown_error(Kind kind, double value, model::UnitSystem units) {
 constexpr int indent = 4;
 
 /// A row's sentence behind its number; of three alternatives and more each begins a line.
-std::string numbered(std::size_t number, const std::string& sentence, int width) {
-  constexpr std::string_view joint = ", or ";
-  std::vector<std::string> parts;
-  std::size_t from = 0;
-  for (std::size_t at = sentence.find(joint); at != std::string::npos;
-       at = sentence.find(joint, from)) {
-    parts.push_back(sentence.substr(from, at + 1 - from));
-    from = at + joint.size() - std::string_view("or ").size();
-  }
-  parts.push_back(sentence.substr(from));
+std::string numbered(std::size_t number, const EntrySentence& sentence, int width) {
+  const std::vector<std::string>& parts = sentence.alternatives;
   if (parts.size() < 3) {
-    return wrapped(fmt::format("{:>2}  {}", number, sentence), width, indent);
+    return wrapped(fmt::format("{:>2}  {}", number, sentence.text()), width, indent);
   }
-  std::string text = wrapped(fmt::format("{:>2}  {}", number, parts.front()), width, indent);
+  std::string text = wrapped(fmt::format("{:>2}  {},", number, parts.front()), width, indent);
   for (std::size_t i = 1; i < parts.size(); ++i) {
-    text += wrapped(std::string(indent, ' ') + parts[i], width, indent + 2);
+    const std::string& end = i + 1 < parts.size() ? "," : sentence.likely;
+    text += wrapped(std::string(indent, ' ') + "or " + parts[i] + end, width, indent + 2);
   }
   return text;
 }
@@ -133,15 +148,16 @@ std::string heading(const model::Farm& farm,
 Json cause_row(const model::Farm& farm, const solver::FitAnswer& answer, std::size_t index) {
   const solver::FitEntry& entry = answer.result.entries[index];
   const solver::FittedCause& lead = entry.causes.front();
+  const std::string_view unit = json_unit(lead.site.kind);
   const auto size = [&](double value) {
-    return json_number(solver::size_in_json(farm, answer, lead, value));
+    return json_number(solver::told_size(farm, answer, lead, value) * (unit == "L/s" ? 1e3 : 1.0));
   };
   Json row;
   row["rank"] = index + 1;
-  row["cause"] = solver::names_of(entry);
-  row["where"] = solver::where_of(farm, lead.site);
+  row["cause"] = names_of(entry);
+  row["where"] = where_of(farm, lead.site);
   row["size"] = size(lead.size);
-  row["unit"] = std::string(solver::unit_of(lead.site.kind));
+  row["unit"] = std::string(unit);
   row["low"] = size(lead.low);
   row["high"] = size(lead.high);
   row["chance"] = json_number(entry.chance);
@@ -149,7 +165,7 @@ Json cause_row(const model::Farm& farm, const solver::FitAnswer& answer, std::si
   for (const std::size_t other : entry.alike) {
     row["alike"].push_back(other + 1);
   }
-  row["places"] = solver::places_of(farm, entry);
+  row["places"] = places_of(farm, entry);
   return row;
 }
 
@@ -189,19 +205,20 @@ std::string fit_table(const model::Farm& farm,
   const int width = text_width(terminal);
   std::string text = heading(farm, answer, terminal) +
                      table_below(readings_table(farm, answer, options.units)) + '\n' +
-                     wrapped(answer.verdict, width, 0);
-  text += answer.sentences.empty() ? "" : "\n";
-  for (std::size_t i = 0; i < answer.sentences.size(); ++i) {
-    text += numbered(i + 1, answer.sentences[i], width);
+                     wrapped(fit_verdict(answer), width, 0);
+  const std::size_t entries = answer.result.entries.size();
+  text += entries == 0 ? "" : "\n";
+  for (std::size_t i = 0; i < entries; ++i) {
+    text += numbered(i + 1, sentence_of_entry(farm, answer, i, options.units), width);
   }
-  if (!answer.sentences.empty() && answer.result.chance_of_other > 0.01) {
+  if (entries > 0 && answer.result.chance_of_other > 0.01) {
     text += wrapped(fmt::format("    something that is not listed: {} likely",
-                                solver::spoken_chance(answer.result.chance_of_other)),
+                                spoken_chance(answer.result.chance_of_other)),
                     width,
                     indent);
   }
-  text += '\n' + wrapped(fmt::format("Next: {}.", answer.next), width, 0);
-  if (!answer.sentences.empty()) {
+  text += '\n' + wrapped(fmt::format("Next: {}.", fit_next(farm, answer, options.units)), width, 0);
+  if (entries > 0) {
     text += wrapped(fit_remark, width, 0);
   }
   return text + '\n' + cautions_text(farm, answer.answer, terminal);
@@ -230,8 +247,8 @@ std::string fit_json(const model::Farm& farm,
   for (std::size_t i = 0; i < answer.result.entries.size(); ++i) {
     object["causes"].push_back(cause_row(farm, answer, i));
   }
-  object["next"] = answer.next;
-  object["verdict"] = answer.verdict;
+  object["next"] = fit_next(farm, answer, units);
+  object["verdict"] = fit_verdict(answer);
   object["flags"] = flag_list(answer.answer.flags, units);
   return json_text(object);
 }

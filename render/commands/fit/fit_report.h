@@ -29,7 +29,8 @@ inline constexpr std::string_view fit_remark =
                                     const TableOptions& options,
                                     const Terminal& terminal);
 
-/// The object of `leat fit --json` (keys: OUTPUT.md), ending in a newline.
+/// The object of `leat fit --json` (keys: OUTPUT.md), ending in a newline; `units` are those of its
+/// sentences.
 [[nodiscard]] std::string fit_json(const model::Farm& farm,
                                    const solver::FitAnswer& answer,
                                    model::UnitSystem units);

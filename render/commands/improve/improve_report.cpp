@@ -16,8 +16,8 @@
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
 #include "render/words/finding_sentence.h"
+#include "render/words/compare.h"
 #include "render/words/number_text.h"
-#include "solver/compare/compare_words.h"
 #include "solver/findings/states.h"
 
 namespace leat::render {
@@ -52,8 +52,7 @@ std::string met_text(const SolvedChange& change) {
   if (!change.met_before || !change.met_after) {
     return "-";
   }
-  return fmt::format(
-      "{} to {}", solver::share_words(*change.met_before), solver::share_words(*change.met_after));
+  return fmt::format("{} to {}", share_words(*change.met_before), share_words(*change.met_after));
 }
 
 /// "2 cautions", "danger", "-".

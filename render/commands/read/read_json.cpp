@@ -3,6 +3,7 @@
 #include <variant>
 #include <vector>
 
+#include "model/keys/size_choice.h"
 #include "render/commands/read/pipe_reading.h"
 #include "render/commands/read/place_reading.h"
 #include "render/commands/read/read_report.h"
@@ -111,10 +112,7 @@ std::string read_json(const model::Farm& farm, std::optional<model::Month> month
     object["pipes"].push_back(pipe_json(farm, pipe, month));
   }
   object["notes"] = farm.notes;
-  object["unsolved"] = Json::array();
-  for (const model::UnsolvedKey& key : farm.unsolved) {
-    object["unsolved"].push_back(key.what);
-  }
+  object["unsolved"] = model::sizes_to_choose(farm);
   return json_text(object);
 }
 

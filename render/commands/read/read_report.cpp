@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "model/keys/size_choice.h"
 #include "render/commands/read/pipe_reading.h"
 #include "render/commands/read/place_reading.h"
 #include "render/document/text_table.h"
@@ -222,8 +223,9 @@ std::string closing(const model::Farm& farm, int width) {
   for (const std::string& note : farm.notes) {
     text += wrapped(fmt::format("assumed: {}", note), width, 9);
   }
-  for (const model::UnsolvedKey& key : farm.unsolved) {
-    text += wrapped(fmt::format("not solved by this version: {}", key.what), width, 2);
+  for (const std::string& choice : model::sizes_to_choose(farm)) {
+    text +=
+        wrapped(fmt::format("no size to solve with: {}; 'leat size' chooses it", choice), width, 2);
   }
   return text.empty() ? "" : '\n' + text;
 }

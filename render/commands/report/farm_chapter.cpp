@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "model/keys/measured_reader.h"
+#include "model/keys/measured.h"
 #include "render/commands/read/place_reading.h"
 #include "render/commands/report/chapters.h"
 #include "render/commands/solve/table_report.h"

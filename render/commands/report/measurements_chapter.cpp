@@ -1,8 +1,10 @@
 #include <fmt/format.h>
 
-#include "model/keys/measured_reader.h"
+#include "model/keys/measured.h"
 #include "render/commands/fit/fit_report.h"
 #include "render/commands/report/chapters.h"
+#include "render/words/fit_causes.h"
+#include "render/words/fit_next.h"
 #include "solver/fit/fit.h"
 
 namespace leat::render::report {
@@ -61,12 +63,17 @@ Chapter measurements_chapter(const Subject& subject) {
                 "one standard error of the reading."});
   chapter.blocks.emplace_back(
       Figures{readings_table(subject.farm, fitted, subject.units), "place or pipe"});
-  chapter.blocks.emplace_back(Paragraph{fitted.verdict});
-  chapter.blocks.emplace_back(Listing{Listing::Kind::Numbered, fitted.sentences});
-  if (!fitted.sentences.empty()) {
+  chapter.blocks.emplace_back(Paragraph{fit_verdict(fitted)});
+  std::vector<std::string> sentences;
+  for (std::size_t i = 0; i < fitted.result.entries.size(); ++i) {
+    sentences.push_back(sentence_of_entry(subject.farm, fitted, i, subject.units).text());
+  }
+  chapter.blocks.emplace_back(Listing{Listing::Kind::Numbered, sentences});
+  if (!sentences.empty()) {
     chapter.blocks.emplace_back(Paragraph{std::string(fit_remark)});
   }
-  chapter.blocks.emplace_back(Paragraph{fmt::format("Next: {}.", fitted.next)});
+  chapter.blocks.emplace_back(
+      Paragraph{fmt::format("Next: {}.", fit_next(subject.farm, fitted, subject.units))});
   return chapter;
 }
 

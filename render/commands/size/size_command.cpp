@@ -12,6 +12,7 @@
 #include "render/commands/size/size_report.h"
 #include "render/io/output_file.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/size.h"
 #include "solver/size/size.h"
 #include "solver/steady/steady.h"
 
@@ -96,8 +97,12 @@ CommandResult size_command(const CommandLine& line,
   options.units = line.units;
   options.one_size = line.one_size;
   const solver::SizePlan plan = solver::size_plan(farm, options);
-  if (!plan.problems.empty()) {
-    return failure(line, plan.problems, loaded);
+  std::vector<model::Diagnostic> problems = plan.problems;
+  for (const solver::SizeRefusal refusal : plan.refusals) {
+    problems.push_back(size_problem(refusal, farm));
+  }
+  if (!problems.empty()) {
+    return failure(line, problems, loaded);
   }
   if (!plan.answer.converged) {
     return failure(line, plan.answer.problems, loaded);

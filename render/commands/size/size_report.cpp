@@ -16,6 +16,7 @@
 #include "render/words/findings_text.h"
 #include "render/words/number_text.h"
 #include "render/words/season_words.h"
+#include "render/words/size.h"
 
 namespace leat::render {
 
@@ -89,37 +90,6 @@ std::string gets_table(const solver::SizePlan& plan, const TableOptions& options
                            rows);
 }
 
-std::optional<double> held_m3(const model::Place& place) {
-  const std::optional<Volume> held = model::volume_held_by(place);
-  return held ? std::optional(in_cubic_metres(*held)) : std::nullopt;
-}
-
-/// Whether the file says that less is held than the rule to go by asks for.
-bool is_too_small(const solver::SizePlan& plan, const solver::StoreRule& rule) {
-  const std::optional<double> held =
-      rule.is_least ? held_m3(plan.laid.places[rule.place]) : std::nullopt;
-  return held && *held < rule.volume_m3.value_or(0.0) * (1.0 - 1e-9);
-}
-
-/// Whether the month's run asks for a store beyond twice what any rule for a day asks for, outages
-/// left aside: then it stands in for water that does not come.
-bool stands_in_for_water(const solver::SizePlan& plan, const solver::StoreRule& rule) {
-  constexpr double much = 2.0;
-  if (!rule.is_least || rule.source != "season" || !rule.volume_m3) {
-    return false;
-  }
-  double greatest_m3 = 0.0;
-  for (const solver::StoreRule& other : plan.stores) {
-    if (other.place == rule.place && (other.source == "balance" || other.source == "USDA")) {
-      greatest_m3 = std::max(greatest_m3, other.volume_m3.value_or(0.0));
-      if (other.source == "USDA") {
-        break;  // the USDA's second rule is for a source that fails
-      }
-    }
-  }
-  return greatest_m3 > 0.0 && *rule.volume_m3 > much * greatest_m3;
-}
-
 /// Places of the rules that `holds` picks, "a, b and c".
 template <class Holds>
 std::string names_where(const solver::SizePlan& plan, const Holds& holds) {
@@ -143,25 +113,24 @@ std::string stores_table(const solver::SizePlan& plan,
   std::size_t before = plan.laid.places.size();
   for (const solver::StoreRule& rule : plan.stores) {
     const model::Place& place = plan.laid.places[rule.place];
-    const std::optional<double> held = rule.is_least ? held_m3(place) : std::nullopt;
-    rows.push_back({rule.place == before ? "" : place.name,
-                    rule.volume_m3
-                        ? volume_number_text(cubic_metres(*rule.volume_m3), options.units)
+    rows.push_back(
+        {rule.place == before ? "" : place.name,
+         rule.volume_m3 ? volume_number_text(cubic_metres(*rule.volume_m3), options.units)
                         : "no size",
-                    held ? volume_number_text(cubic_metres(*held), options.units) : "",
-                    is_too_small(plan, rule) ? "too small"
-                    : rule.is_least          ? "go by this"
-                                             : "",
-                    rule.rule,
-                    rule.source});
+         rule.held_m3 ? volume_number_text(cubic_metres(*rule.held_m3), options.units) : "",
+         rule.is_too_small ? "too small"
+         : rule.is_least   ? "go by this"
+                           : "",
+         rule_words(rule),
+         std::string(source_word(rule.source))});
     before = rule.place;
   }
   const bool has_no_size =
       std::any_of(plan.stores.begin(), plan.stores.end(), [](const solver::StoreRule& rule) {
         return !rule.volume_m3;
       });
-  const std::string standing_in = names_where(
-      plan, [&](const solver::StoreRule& rule) { return stands_in_for_water(plan, rule); });
+  const std::string standing_in =
+      names_where(plan, [](const solver::StoreRule& rule) { return rule.stands_in_for_water; });
   return '\n' +
          table_text({{fmt::format("to hold, {}", volume_unit(options.units)), Align::Left},
                      {"least", Align::Right},
@@ -195,7 +164,7 @@ std::string size_findings(const solver::SizePlan& plan,
                           const Terminal& terminal) {
   const FindingsForm form{options.units, options.detail, plan.answer.load_case};
   const std::string small =
-      names_where(plan, [&](const solver::StoreRule& rule) { return is_too_small(plan, rule); });
+      names_where(plan, [](const solver::StoreRule& rule) { return rule.is_too_small; });
   if (small.empty()) {
     return findings_text(plan.answer.flags, form, terminal);
   }
@@ -206,8 +175,8 @@ std::string size_findings(const solver::SizePlan& plan,
 
 std::string notes_text(const solver::SizePlan& plan, const Terminal& terminal) {
   std::string text;
-  for (const std::string& note : plan.notes) {
-    std::string sentence = note + '.';
+  for (const solver::SizeNote& note : plan.notes) {
+    std::string sentence = size_note(note) + '.';
     sentence[0] = sentence[0] >= 'a' && sentence[0] <= 'z'
                       ? static_cast<char>(sentence[0] - 'a' + 'A')
                       : sentence[0];
@@ -269,14 +238,14 @@ std::string size_json(const model::Farm& farm,
   }
   object["cost"] = json_number(plan.cost);
   object["bound"] = json_number(plan.bound);
-  object["method"] = solver::word_of(plan.method);
+  object["method"] = word_of(plan.method);
   object["stores"] = Json::array();
   for (const solver::StoreRule& rule : plan.stores) {
     Json row;
     row["place"] = plan.laid.places[rule.place].name;
     row["volume_m3"] = json_number(rule.volume_m3);
-    row["rule"] = rule.rule;
-    row["source"] = rule.source;
+    row["rule"] = rule_words(rule);
+    row["source"] = source_word(rule.source);
     row["least"] = rule.is_least;
     object["stores"].push_back(row);
   }

@@ -1,19 +1,21 @@
 #include "render/commands/try/page_server.h"
 
 #include <charconv>
-#include <chrono>
 #include <map>
 #include <random>
 #include <string_view>
+#include <utility>
 
 #include <fmt/format.h>
 #include <httplib.h>
 
 #include "model/catalogue/pipe_catalogue.h"
+#include "render/commands/solve/json_report.h"
 #include "render/page/page_files.h"
 #include "render/page/page_profile.h"
 #include "render/page/page_request.h"
 #include "render/page/page_state.h"
+#include "solver/steady/steady.h"
 
 namespace leat::render {
 namespace {
@@ -71,7 +73,7 @@ std::optional<PageView> view_asked(const Request& request) {
 
 class PageServer::Inside {
  public:
-  Inside(LiveFarm& farm, std::optional<model::UnitSystem> units)
+  Inside(FarmOnTrial& farm, std::optional<model::UnitSystem> units)
       : farm_(farm), units_(units), word_(random_word()) {
     server_.set_tcp_nodelay(true);  // without it each request takes 40 ms more
     server_.set_payload_max_length(largest_body);
@@ -158,6 +160,13 @@ class PageServer::Inside {
     return view;
   }
 
+  Json state_of(const FarmMoment& moment, const PageView& view) {
+    DrawnForm form = form_.use([](const DrawnForm& known) { return known; });
+    Json state = page_state(moment, view, farm_.free_name(), form);
+    form_.change([&form](DrawnForm& known) { known = std::move(form); });
+    return state;
+  }
+
   /// Answers with what `make` makes of the farm as it stands and of the view asked for.
   template <class Make>
   void add_question(const char* name, Make make) {
@@ -175,7 +184,7 @@ class PageServer::Inside {
     add_question(
         "state",
         [this](const FarmMoment& moment, const PageView& view, const Request&, Response& response) {
-          answer(response, page_state(moment, view, form_));
+          answer(response, state_of(moment, view));
         });
     add_question(
         "answer",
@@ -202,14 +211,14 @@ class PageServer::Inside {
                    answer(response, sizes);
                  });
     server_.Get(at("wait"), [this](const Request& request, Response& response) {
-      constexpr std::chrono::seconds longest{20};
+      constexpr int longest_ms = 20'000;
       const std::string since = request.get_param_value("since");
       int known = 0;
       if (std::from_chars(since.data(), since.data() + since.size(), known).ec != std::errc()) {
         refuse_unreadable(response);
         return;
       }
-      answer(response, {{"version", farm_.wait_for_change(known, longest)}});
+      answer(response, {{"version", farm_.wait_for_change(known, longest_ms)}});
     });
   }
 
@@ -224,7 +233,7 @@ class PageServer::Inside {
         answer(response, {{"refused", refusal->text}}, 422);
         return;
       }
-      answer(response, page_state(*farm_.now(), with_units(edit->view), form_));
+      answer(response, state_of(*farm_.now(), with_units(edit->view)));
     });
     server_.Post(at("undo"), [this](const Request& request, Response& response) {
       const auto view = read_view_of(request.body);
@@ -233,7 +242,7 @@ class PageServer::Inside {
         return;
       }
       farm_.undo();
-      answer(response, page_state(*farm_.now(), with_units(*view), form_));
+      answer(response, state_of(*farm_.now(), with_units(*view)));
     });
     server_.Post(at("save"), [this](const Request& request, Response& response) {
       const auto name = read_name(request.body);
@@ -255,15 +264,21 @@ class PageServer::Inside {
     });
   }
 
-  LiveFarm& farm_;
+  FarmOnTrial& farm_;
   std::optional<model::UnitSystem> units_;
   std::string word_;
   int port_ = 0;
-  DrawnForm form_;
+  Shared<DrawnForm> form_{DrawnForm()};
   httplib::Server server_;
 };
 
-PageServer::PageServer(LiveFarm& farm, std::optional<model::UnitSystem> units)
+std::string page_answer(const FarmMoment& moment, const PageView& view) {
+  const model::Farm& farm = *moment.tried.farm;
+  return solve_json(
+      farm, solver::solve_steady(farm, options_of(view)), view.units.value_or(farm.show));
+}
+
+PageServer::PageServer(FarmOnTrial& farm, std::optional<model::UnitSystem> units)
     : inside_(std::make_unique<Inside>(farm, units)) {}
 PageServer::~PageServer() = default;
 

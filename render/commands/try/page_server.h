@@ -5,9 +5,13 @@
 #include <optional>
 #include <string>
 
-#include "render/page/live_farm.h"
+#include "render/commands/try/farm_on_trial.h"
+#include "render/page/page_view.h"
 
 namespace leat::render {
+
+/// What `leat solve --json` prints of the text as it stands with its changes.
+[[nodiscard]] std::string page_answer(const FarmMoment& moment, const PageView& view);
 
 /// Serves one farm on the loopback address at a port of the system's choice. Every path begins with
 /// a random word. Refused: another Host or Origin than its own (403), an unknown path or word
@@ -16,7 +20,7 @@ class PageServer {
  public:
   static constexpr std::size_t largest_body = std::size_t{64} * 1024;
 
-  PageServer(LiveFarm& farm, std::optional<model::UnitSystem> units);
+  PageServer(FarmOnTrial& farm, std::optional<model::UnitSystem> units);
   ~PageServer();
   PageServer(const PageServer&) = delete;
   PageServer& operator=(const PageServer&) = delete;

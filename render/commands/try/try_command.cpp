@@ -1,74 +1,31 @@
 #include "render/commands/try/try_command.h"
 
-#include <atomic>
-#include <chrono>
-#include <cstdlib>
 #include <ostream>
-#include <thread>
 
-#include <fcntl.h>
 #include <fmt/format.h>
-#include <spawn.h>
-#include <unistd.h>
 
 #include "render/commands/command_parts.h"
 #include "render/commands/try/page_server.h"
 #include "render/document/json_text.h"
+#include "render/io/browser.h"
 #include "render/io/interruption.h"
-#include "render/io/spawn_settings.h"
-#include "render/page/live_farm.h"
+#include "render/io/repeater.h"
 #include "render/words/diagnostic_text.h"
 
 namespace leat::render {
 namespace {
 
 /// Looks at the file on the disk now and then, and ends the server when told to.
-class Watch {
- public:
-  Watch(LiveFarm& farm, PageServer& server, const std::atomic<bool>& is_told_to_end)
-      : thread_([this, &farm, &server, &is_told_to_end] {
-          while (!is_told_to_end && !is_over_) {
-            std::this_thread::sleep_for(std::chrono::milliseconds(150));
-            farm.look_at_file();
-          }
-          farm.release_waiting();
-          while (!is_over_) {  // the end may come before the server has begun
-            server.stop();
-            std::this_thread::sleep_for(std::chrono::milliseconds(20));
-          }
-        }) {}
-  ~Watch() {
-    is_over_ = true;
-    thread_.join();
-  }
-  Watch(const Watch&) = delete;
-  Watch& operator=(const Watch&) = delete;
-  Watch(Watch&&) = delete;
-  Watch& operator=(Watch&&) = delete;
-
- private:
-  std::atomic<bool> is_over_ = false;
-  std::thread thread_;
-};
-
-/// Opens the address in the browser of the desktop there is; what it says goes nowhere.
-void open_browser(const std::string& address) {
-  const bool has_desktop =
-      std::getenv("DISPLAY") != nullptr || std::getenv("WAYLAND_DISPLAY") != nullptr;
-  if (!has_desktop || isatty(STDOUT_FILENO) == 0) {
-    return;
-  }
-  SpawnSettings settings(ProcessGroup::Leats);
-  for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
-    posix_spawn_file_actions_addopen(settings.actions(), stream, "/dev/null", O_RDWR, 0);
-  }
-  std::string word = "xdg-open";
-  std::string where = address;
-  char* const arguments[] = {word.data(), where.data(), nullptr};
-  pid_t process = 0;
-  // Where there is no such program, the printed address does.
-  static_cast<void>(posix_spawnp(
-      &process, "xdg-open", settings.actions(), settings.attributes(), arguments, environ));
+Repeater watch(FarmOnTrial& farm, PageServer& server, const InterruptionTaker& taker) {
+  return Repeater([&farm, &server, &taker] {
+    if (!taker.is_told()) {
+      farm.look_at_file();
+      return 150;
+    }
+    farm.release_waiting();
+    server.stop();  // again and again: the end may come before the server has begun
+    return 20;
+  });
 }
 
 std::string announcement(const CommandLine& line,
@@ -99,13 +56,12 @@ CommandResult try_command(const CommandLine& line,
   if (terminal.announce == nullptr) {
     return failure(line, {problem_of("nowhere-to-tell", "nobody would learn the address", "")}, {});
   }
-  LiveFarm farm(line.file, loaded);
+  FarmOnTrial farm(line.file, loaded);
   PageServer server(farm, line.units);
   if (!server.bind()) {
     return failure(line, {problem_of("no-port", "the system gives no port for the page", "")}, {});
   }
-  std::atomic<bool> is_told_to_end = false;
-  const InterruptionTaker taker([&is_told_to_end] { is_told_to_end = true; });
+  const InterruptionTaker taker;
   *terminal.announce << announcement(line, *loaded.farm, server) << std::flush;
   if (!*terminal.announce) {
     return failure(line,
@@ -115,10 +71,10 @@ CommandResult try_command(const CommandLine& line,
                    {});
   }
   if (line.browser == Browser::Open) {
-    open_browser(server.address());
+    open_in_browser(server.address());
   }
   {
-    const Watch watch(farm, server, is_told_to_end);
+    const Repeater watching = watch(farm, server, taker);
     server.serve();
   }
   CommandResult result;

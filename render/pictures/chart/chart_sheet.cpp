@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "render/document/text_table.h"
-#include "render/pictures/schematic/plain_label.h"
+#include "render/words/running_text.h"
 
 namespace leat::render {
 

@@ -18,9 +18,9 @@ std::vector<std::string> filled_lines(const FactLine& facts, std::size_t width) 
   std::vector<std::string> lines;
   bool has_room = false;
   for (const std::string& fact : facts) {
-    const std::size_t length = character_count(fact);
+    const std::size_t length = characters_in(fact);
     const bool fits =
-        has_room && character_count(lines.back()) + between_facts.size() + length <= width;
+        has_room && characters_in(lines.back()) + between_facts.size() + length <= width;
     if (fits) {
       lines.back() += between_facts;
       lines.back() += fact;

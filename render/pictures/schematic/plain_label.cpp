@@ -3,50 +3,16 @@
 #include <algorithm>
 #include <utility>
 
+#include "model/text/utf8.h"
+
 namespace leat::render {
 namespace {
-
-constexpr std::string_view replacement = "\xEF\xBF\xBD";  // U+FFFD in UTF-8
-
-unsigned char byte_at(std::string_view text, std::size_t index) {
-  return static_cast<unsigned char>(text[index]);
-}
-
-/// Bytes of the well-formed character that starts at `index`, 0 where there is none (Unicode
-/// Standard, table 3-7: no overlong forms, no surrogates, nothing above U+10FFFF).
-std::size_t character_length(std::string_view text, std::size_t index) {
-  const unsigned char first = byte_at(text, index);
-  if (first < 0x80) {
-    return 1;
-  }
-  const std::size_t length = first >= 0xF0 ? 4 : (first >= 0xE0 ? 3 : 2);
-  if (first < 0xC2 || first > 0xF4 || index + length > text.size()) {
-    return 0;
-  }
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte_at(text, index + i) & 0xC0) != 0x80) {
-      return 0;
-    }
-  }
-  const unsigned char second = byte_at(text, index + 1);
-  const bool is_overlong = (first == 0xE0 && second < 0xA0) || (first == 0xF0 && second < 0x90);
-  const bool is_outside = (first == 0xED && second > 0x9F) || (first == 0xF4 && second > 0x8F);
-  return is_overlong || is_outside ? 0 : length;
-}
-
-/// Whether XML 1.0 has no place for the character, or it would steer the output.
-bool is_control(std::string_view character) {
-  const unsigned char first = byte_at(character, 0);
-  const bool is_c1 = first == 0xC2 && byte_at(character, 1) < 0xA0;
-  const bool is_no_character = character == "\xEF\xBF\xBE" || character == "\xEF\xBF\xBF";
-  return first < 0x20 || first == 0x7F || is_c1 || is_no_character;
-}
 
 /// Byte length of the first `count` characters of printable text.
 std::size_t bytes_of(std::string_view text, std::size_t count) {
   std::size_t index = 0;
   for (std::size_t i = 0; i < count && index < text.size(); ++i) {
-    index += character_length(text, index);
+    index += model::character_at(text, index).bytes;
   }
   return index;
 }
@@ -69,7 +35,7 @@ std::size_t bytes_that_fit(std::string_view word, std::size_t width) {
 
 std::vector<std::string> pieces_of_word(std::string_view word, std::size_t width) {
   std::vector<std::string> pieces;
-  while (character_count(word) > width) {
+  while (characters_in(word) > width) {
     const std::size_t cut = bytes_that_fit(word, width);
     pieces.emplace_back(word.substr(0, cut));
     word.remove_prefix(cut);
@@ -100,33 +66,8 @@ std::vector<std::string> words_of(std::string_view text, std::size_t width) {
 
 }  // namespace
 
-std::size_t character_count(std::string_view text) {
-  std::size_t count = 0;
-  for (const char byte : text) {
-    count += (static_cast<unsigned char>(byte) & 0xC0) != 0x80 ? 1U : 0U;
-  }
-  return count;
-}
-
-std::string printable(std::string_view text) {
-  std::string result;
-  std::size_t index = 0;
-  while (index < text.size()) {
-    const std::size_t length = character_length(text, index);
-    if (length == 0) {
-      result += replacement;
-      ++index;
-      continue;
-    }
-    const std::string_view character = text.substr(index, length);
-    if (is_control(character)) {
-      result += ' ';
-    } else {
-      result += character;
-    }
-    index += length;
-  }
-  return result;
+std::size_t characters_in(std::string_view text) {
+  return static_cast<std::size_t>(model::count_characters(text));
 }
 
 std::string without_commands(std::string_view text) {
@@ -145,7 +86,7 @@ std::vector<std::string> broken_into_lines(std::string_view text, std::size_t wi
   std::vector<std::string> lines;
   for (const std::string& word : words_of(clean, width)) {
     const bool fits =
-        !lines.empty() && character_count(lines.back()) + 1 + character_count(word) <= width;
+        !lines.empty() && characters_in(lines.back()) + 1 + characters_in(word) <= width;
     if (fits) {
       lines.back() += ' ';
       lines.back() += word;

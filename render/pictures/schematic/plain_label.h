@@ -6,18 +6,12 @@
 #include <string_view>
 #include <vector>
 
+#include "render/words/running_text.h"
+
 namespace leat::render {
 
-/// A space (U+00A0) at which a line is broken only where the words it joins do not fit a line; it
-/// is drawn as a plain space.
-inline constexpr std::string_view joined_space = "\xC2\xA0";
-
-/// Characters in UTF-8 text.
-[[nodiscard]] std::size_t character_count(std::string_view text);
-
-/// The text as valid UTF-8 that XML can hold: bytes that are none become U+FFFD, control characters
-/// become spaces.
-[[nodiscard]] std::string printable(std::string_view text);
+/// Characters in printable text.
+[[nodiscard]] std::size_t characters_in(std::string_view text);
 
 /// The text with every backslash doubled: Graphviz reads `\N`, `\G`, `\l` and others as commands.
 [[nodiscard]] std::string without_commands(std::string_view text);

@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "model/keys/farm_file.h"
+#include "model/keys/size_choice.h"
 #include "model/text/source_files.h"
 
 namespace leat::model {
@@ -65,7 +66,7 @@ TEST_CASE("a variant that changes nothing is its base", "[variant]") {
   CHECK(loaded.farm->name == "Base croft");
   CHECK(loaded.farm->places.size() == 4);
   CHECK(loaded.farm->pipes.size() == 3);
-  CHECK(loaded.farm->unsolved.empty());
+  CHECK(sizes_to_choose(*loaded.farm).empty());
 }
 
 TEST_CASE("a variant's maps merge key by key and its lists and texts replace", "[variant]") {

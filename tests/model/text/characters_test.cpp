@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 
 #include "model/text/text_position.h"
+#include "model/text/utf8.h"
 
 namespace leat::model {
 namespace {

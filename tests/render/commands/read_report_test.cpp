@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include <catch2/catch.hpp>
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "render/commands/read/pipe_reading.h"
@@ -67,13 +68,15 @@ TEST_CASE("reading on screen tells bores in both units, assumptions and what is 
   model::Farm farm = sample_farm();
   farm.notes = {"May of upper's yield lies between two given months: the lower was taken"};
   farm.pipes[0].size.rating_assumed = true;
-  farm.unsolved.push_back({"pump 'hill pump'", {}});
+  farm.pipes[1].size.choose = model::SourcePosition{};
   const std::string text = read_table(farm, {model::UnitSystem::Us, {}}, Terminal{});
   CHECK(text.find("26.6") != std::string::npos);
   CHECK(text.find("1.047") != std::string::npos);
   CHECK(text.find("99.9?") != std::string::npos);
   CHECK(text.find("assumed: May of upper's yield") != std::string::npos);
-  CHECK(text.find("not solved by this version: pump 'hill pump'") != std::string::npos);
+  CHECK(text.find(
+            fmt::format("no size to solve with: size: choose on pipe '{}'; 'leat size' chooses it",
+                        farm.pipes[1].name)) != std::string::npos);
   CHECK(text.find("needs 2.38") != std::string::npos);
 }
 

@@ -160,11 +160,11 @@ TEST_CASE("colour comes with the words, never instead of them") {
 
 TEST_CASE("a machine set to decimal commas prints the same text, JSON and CSV") {
   const std::string table = solve_table(sample_farm(), sample_answer(), us_units, Terminal{});
-  const std::string json = solve_json(sample_farm(), sample_answer());
+  const std::string json = solve_json(sample_farm(), sample_answer(), model::UnitSystem::Us);
   const std::string csv = places_csv(sample_farm(), sample_answer());
   const std::locale before = std::locale::global(std::locale(std::locale(), new DecimalComma));
   const std::string other_table = solve_table(sample_farm(), sample_answer(), us_units, Terminal{});
-  const std::string other_json = solve_json(sample_farm(), sample_answer());
+  const std::string other_json = solve_json(sample_farm(), sample_answer(), model::UnitSystem::Us);
   const std::string other_csv = places_csv(sample_farm(), sample_answer());
   std::locale::global(before);
   CHECK(other_table == table);

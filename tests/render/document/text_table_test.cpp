@@ -19,23 +19,6 @@ TEST_CASE("columns line up though the names are of wide or combining letters") {
         "north   2.5\n");
 }
 
-TEST_CASE("a long name is cut with an ellipsis and a control character is not let through") {
-  CHECK(cut_to_width("the upper trough", 9) == "the uppe\u2026");
-  CHECK(cut_to_width("the upper", 9) == "the upper");
-  CHECK(cut_to_width("\u6c34\u6e90\u6c34", 4) == "\u6c34\u2026");
-  CHECK(cut_to_width("a\x1b[31mb", 20) == "a?[31mb");
-  CHECK(cut_to_width("a\xff", 20) == "a\xff");
-}
-
-TEST_CASE("a long sentence is broken at spaces and set in under its word") {
-  CHECK(wrapped("danger   the summit parts and the line stops", 24, 9) ==
-        "danger   the summit\n"
-        "         parts and the\n"
-        "         line stops\n");
-  CHECK(wrapped("unbreakablelongword", 5, 2) == "unbreakablelongword\n");
-  CHECK(wrapped("", 5, 2) == "\n");
-}
-
 TEST_CASE("no line of a table ends in a space") {
   CHECK(table_text({{"a", Align::Left}, {"b", Align::Left}}, {{"long name", ""}, {"x"}}) ==
         "a          b\nlong name\nx\n");

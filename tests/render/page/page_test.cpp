@@ -14,9 +14,7 @@
 #include "model/catalogue/pipe_catalogue.h"
 #include "render/cli/run.h"
 #include "render/commands/try/page_server.h"
-#include "render/page/live_farm.h"
 #include "render/page/page_request.h"
-#include "render/page/page_state.h"
 #include "tests/render/temporary_folder.h"
 
 namespace leat::render {
@@ -56,11 +54,11 @@ std::string read_text(const std::string& path) {
 struct Tried {
   TemporaryFolder folder;
   std::string path = folder.file("two.yaml");
-  LiveFarm farm = begun(path);
+  FarmOnTrial farm = begun(path);
 
-  static LiveFarm begun(const std::string& path) {
+  static FarmOnTrial begun(const std::string& path) {
     put(path, two_troughs);
-    return LiveFarm(path, model::load_farm_file(path));
+    return FarmOnTrial(path, model::load_farm_file(path));
   }
 };
 
@@ -69,7 +67,7 @@ std::vector<model::TextEdit> shut_main() {
           {{"pipes", "main", "valve", "shut"}, "yes"}};
 }
 
-double delivered(const LiveFarm& farm, const std::string& name) {
+double delivered(const FarmOnTrial& farm, const std::string& name) {
   const auto answer = nlohmann::json::parse(page_answer(*farm.now(), {}));
   for (const auto& place : answer["places"]) {
     if (place["name"] == name) {
@@ -82,7 +80,7 @@ double delivered(const LiveFarm& farm, const std::string& name) {
 /// A server in a thread of its own.
 class Served {
  public:
-  explicit Served(LiveFarm& farm) : farm_(farm), server_(farm, std::nullopt) {
+  explicit Served(FarmOnTrial& farm) : farm_(farm), server_(farm, std::nullopt) {
     REQUIRE(server_.bind());
     const std::string address = server_.address();
     base = address.substr(address.find('/', 8));
@@ -109,7 +107,7 @@ class Served {
   std::string base;  // "/word/"
 
  private:
-  LiveFarm& farm_;
+  FarmOnTrial& farm_;
   PageServer server_;
   std::thread thread_;
 };
@@ -375,7 +373,7 @@ TEST_CASE("after random changes the page shows what leat solve says of the same 
     const std::string path = folder.file(name + ".yaml");
     const std::string copy = folder.file("copy.yaml");
     put(path, source);
-    LiveFarm farm(path, model::load_farm_file(path));
+    FarmOnTrial farm(path, model::load_farm_file(path));
     const Served served(farm);
     httplib::Client client = served.client();
     auto state = nlohmann::json::parse(client.Get(served.base + "state")->body);

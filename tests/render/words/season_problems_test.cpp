@@ -27,12 +27,14 @@ TEST_CASE("a spring that is none is answered with the nearest name, or with all 
   CHECK(told("x", {}).hint == "the farm has no spring");
 }
 
-TEST_CASE("a pipe still to be sized is sent to the command that sizes it") {
-  const model::Diagnostic problem =
-      season_diagnostic(solver::SizeToChoose{"size: choose on line", {7, 3}});
-  CHECK(problem.code == "not-solved-yet");
-  CHECK(problem.text == "size: choose on line: there is no size to solve with");
-  CHECK(problem.hint == "'leat size' chooses it, and with --write puts it into a new file");
+TEST_CASE("what the file itself leaves open is told in the loader's words") {
+  model::Diagnostic of_the_file;
+  of_the_file.code = "not-solved-yet";
+  of_the_file.text = "size: choose on pipe 'line': there is no size to solve with";
+  of_the_file.position = {7, 3};
+  const model::Diagnostic problem = season_diagnostic(of_the_file);
+  CHECK(problem.code == of_the_file.code);
+  CHECK(problem.text == of_the_file.text);
   CHECK(problem.position.line == 7);
 }
 

@@ -7,17 +7,22 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/compare/compare_words.h"
+#include "solver/compare/differences.h"
 #include "tests/support/farm_text.h"
 
 namespace leat::solver {
 
 namespace {
 
-bool told(const std::vector<Difference>& all, const std::string& part) {
-  return std::any_of(all.begin(), all.end(), [&part](const Difference& difference) {
-    return difference.text.find(part) != std::string::npos;
-  });
+/// The first difference of a kind; null without one.
+template <class Thing>
+const Thing* difference_of(const std::vector<Difference>& all) {
+  for (const Difference& difference : all) {
+    if (const auto* const thing = std::get_if<Thing>(&difference.what)) {
+      return thing;
+    }
+  }
+  return nullptr;
 }
 
 }  // namespace
@@ -41,9 +46,10 @@ TEST_CASE("water got is what troughs and outlets are handed and met is its share
   CHECK(found.farms[0].parts.floats == 2);
   CHECK(found.farms[0].energy_kWh.value() == 0.0);
   CHECK(found.farms[0].wasted_m3.value() == 0.0);
-  const auto words = differences({&farm, &farm}, found, "one", model::UnitSystem::Metric);
-  REQUIRE(words.size() == 1);
-  CHECK(words[0].text == "nothing differs from one that leat can tell");
+  const auto all = differences({&farm, &farm}, found);
+  REQUIRE(all.size() == 1);
+  CHECK(all[0].farm == 1);
+  CHECK(std::holds_alternative<NothingDiffers>(all[0].what));
 }
 
 TEST_CASE("a wider pipe is told by the trough that gains and by the pipe it takes", "[compare]") {
@@ -59,12 +65,25 @@ TEST_CASE("a wider pipe is told by the trough that gains and by the pipe it take
   const Comparison found = compare_farms({&thin, &wide}, {});
   CHECK(found.farms[0].met.value() < 0.9);
   CHECK(found.farms[1].met.value() == Approx(1.0).epsilon(1e-6));
-  const auto words = differences({&thin, &wide}, found, "thin", model::UnitSystem::Metric);
-  CHECK(told(words, "'low' gets 9 L/min instead of"));
-  CHECK(told(words, "all it needs"));
-  CHECK(told(words, "300 m more of 40 mm PE100 SDR 11"));
-  CHECK(told(words, "300 m less of 20 mm PE100 SDR 11"));
-  CHECK(told(words, "no more caution: starved at 'low'"));
+  const auto all = differences({&thin, &wide}, found);
+  const auto* const gets = difference_of<PlaceGets>(all);
+  REQUIRE(gets != nullptr);
+  CHECK(gets->place == "low");
+  CHECK(gets->here_m3_s == Approx(9e-3 / 60.0).epsilon(1e-6));
+  CHECK(gets->there_m3_s < gets->here_m3_s);
+  CHECK(gets->met.value() >= met_limit);
+  const auto* const pipe = difference_of<PipeDiffers>(all);
+  REQUIRE(pipe != nullptr);
+  REQUIRE(pipe->sizes.size() == 2);
+  CHECK(pipe->sizes[0].size == "20 mm PE100 SDR 11");
+  CHECK(pipe->sizes[0].more_m == Approx(-300.0));
+  CHECK(pipe->sizes[1].more_m == Approx(300.0));
+  const auto* const flag = difference_of<FlagDiffers>(all);
+  REQUIRE(flag != nullptr);
+  CHECK_FALSE(flag->is_here);
+  CHECK(flag->severity == Severity::Caution);
+  CHECK(flag->code == "starved");
+  CHECK(flag->where == "low");
 }
 
 TEST_CASE("all farms are solved for the driest month of the first that has one", "[compare]") {
@@ -88,14 +107,9 @@ TEST_CASE("all farms are solved for the driest month of the first that has one",
 }
 
 TEST_CASE("what falls short never reads 100 %", "[compare]") {
-  CHECK(share_words(0.9949) == "99 %");
-  CHECK(share_words(1.0) == "100 %");
-  CHECK(share_words(0.0) == "0 %");
-}
-
-TEST_CASE("moving parts are counted in words", "[compare]") {
-  CHECK(parts_words({}) == "none");
-  CHECK(parts_words({2, 1, 0, 0, 1, 0}) == "2 floats, 1 foot valve, 1 ram");
+  CHECK(percent_met(0.9949) == 99.0);
+  CHECK(percent_met(1.0) == 100.0);
+  CHECK(percent_met(0.0) == 0.0);
 }
 
 }  // namespace leat::solver

@@ -10,7 +10,7 @@
 #include <catch2/catch.hpp>
 
 #include "model/quantity/quantity.h"
-#include "solver/hydrology/pond_rules.h"
+#include "tests/support/pond_rules.h"
 
 namespace leat::hydrology {
 namespace {

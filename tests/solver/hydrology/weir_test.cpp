@@ -1,4 +1,4 @@
-#include "solver/hydrology/weir.h"
+#include "tests/support/weir.h"
 
 #include <stdexcept>
 

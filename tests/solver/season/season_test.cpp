@@ -149,8 +149,8 @@ pipes:
   CHECK(high.met_by_hour[0][19] < 0.2);
   CHECK(high.first_dry == model::Date{2026, 8, 1});
   CHECK(high.months.at(0).reason.has_value());
-  CHECK(flag_of(answer, "starved", "high") != nullptr);
-  CHECK(flag_of(answer, "starved", "low") == nullptr);
+  CHECK(flag_of(answer, solver::Code::Starved, "high") != nullptr);
+  CHECK(flag_of(answer, solver::Code::Starved, "low") == nullptr);
   // Dry hours are unmet volume over the need's rate.
   const solver::MonthAtTrough& month = high.months.at(0);
   CHECK(month.dry_h == Approx((month.need_m3 - month.got_m3) / 0.1).epsilon(1e-6));
@@ -204,8 +204,8 @@ pipes:
   CHECK(answer.troughs.at(0).months.at(11).got_m3 == Approx(0.0).margin(1e-9));
   const solver::SeasonReason reason = answer.troughs.at(0).months.at(11).reason.value();
   CHECK(std::get<solver::BrokenSiphon>(reason.moment.value()).pipe == "over");
-  REQUIRE(flag_of(answer, "breaks", "spring") != nullptr);
-  CHECK(flag_of(answer, "breaks", "spring")->severity == solver::Severity::Danger);
+  REQUIRE(flag_of(answer, solver::Code::Breaks, "spring") != nullptr);
+  CHECK(flag_of(answer, solver::Code::Breaks, "spring")->severity == solver::Severity::Danger);
 }
 
 TEST_CASE("where a spring is dry all season the first month is told, and its reason once",
@@ -226,7 +226,7 @@ TEST_CASE("where a spring is dry all season the first month is told, and its rea
   CHECK(reason.supply->wanted_m3_day == Approx(1.44));
   CHECK_FALSE(reason.moment.has_value());
   const auto dry = std::find_if(answer.flags.begin(), answer.flags.end(), [](const auto& flag) {
-    return flag.code == "dry";
+    return flag.code == solver::Code::Dry;
   });
   REQUIRE(dry != answer.flags.end());
   CHECK(dry->where == "yard");
@@ -257,8 +257,8 @@ breaks: {north: 2026-08-10}
   CHECK(answer.troughs.at(0).months.at(0).met.value() > 0.999);
   // 22 days of all that the spring yields, less what north drinks and its freeboard.
   CHECK(answer.balance.spilled_m3 == Approx(22 * (14.4 - 0.4)).epsilon(0.01));
-  REQUIRE(flag_of(answer, "spills", "north") != nullptr);
-  CHECK(std::get<solver::RunsOver>(flag_of(answer, "spills", "north")->detail.value())
+  REQUIRE(flag_of(answer, solver::Code::Spills, "north") != nullptr);
+  CHECK(std::get<solver::RunsOver>(flag_of(answer, solver::Code::Spills, "north")->detail.value())
             .float_hangs_from == model::Date{2026, 8, 10});
 }
 
@@ -339,7 +339,8 @@ pipes:
 )");
   const SeasonAnswer answer = season(farm, {2026, 6, 1}, {2026, 6, 2});
   REQUIRE(answer.problems.size() == 1);
-  CHECK(std::get<solver::SizeToChoose>(answer.problems[0]).what == "size: choose on line");
+  CHECK(std::get<model::Diagnostic>(answer.problems[0]).text ==
+        "size: choose on pipe 'line': there is no size to solve with");
 }
 
 TEST_CASE("that springs give too little is told once, be it one spring or two", "[season]") {

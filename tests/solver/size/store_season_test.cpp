@@ -109,7 +109,7 @@ TEST_CASE("a farm whose pipes are laid is told what its troughs and tanks must h
   REQUIRE(plan.problems.empty());
   CHECK(plan.runs.empty());
   const auto of_month = [](const solver::StoreRule& rule) {
-    return rule.place == store && rule.source == "season" && rule.is_least;
+    return rule.place == store && rule.source == solver::StoreSource::Season && rule.is_least;
   };
   CHECK(std::count_if(plan.stores.begin(), plan.stores.end(), of_month) == 1);
 }
