@@ -82,7 +82,9 @@ class Differing {
   void starting();
   void pipe();
   void flags();
-  void flags_of_one(const std::vector<Finding>& some, const std::vector<Finding>& others, bool is_here);
+  void flags_of_one(const std::vector<Finding>& some,
+                    const std::vector<Finding>& others,
+                    bool is_here);
 
   const model::Farm& first_farm_;
   const ComparedFarm& first_;

@@ -107,9 +107,12 @@ inline solver::SteadyAnswer sample_answer() {
   flag.code = solver::Code::Starved;
   flag.severity = solver::Severity::Caution;
   flag.where = "north";
-  flag.text =
-      "north gets 0.8 of the 2.4 gal/min it needs: its float stands 6 ft above the running grade "
-      "line at gate tee";
+  flag.detail = solver::GoesShort{
+      true,
+      0.8 * cubic_metres_per_us_gallon / 60.0,
+      2.4 * cubic_metres_per_us_gallon / 60.0,
+      solver::AboveRunningWater{
+          solver::WaterEnd::Float, 6.0 * metres_per_foot, "gate tee", true, std::nullopt}};
   flag.value = 0.33;
   flag.limit = 1.0;
   answer.flags = {flag};

@@ -132,7 +132,11 @@ inline solver::SeasonAnswer season_answer() {
   flag.code = solver::Code::Starved;
   flag.severity = solver::Severity::Caution;
   flag.where = "north";
-  flag.text = "north gets 61 % of its need in Aug";
+  solver::ShortInMonth month;
+  month.year = answer.from.year;
+  month.month = model::Month::Aug;
+  month.reason.moment = solver::NoHeadLeft{};
+  flag.detail = month;
   flag.value = 0.612;
   flag.limit = 0.995;
   answer.flags = {flag};

@@ -60,18 +60,11 @@ struct SolvedFarm {
     return nullptr;
   }
 
-  /// The sentence of that flag, empty where it was not raised.
-  [[nodiscard]] std::string text(solver::Code code, const std::string& where) const {
-    const solver::Finding* const found = flag(code, where);
-    return found == nullptr ? std::string() : found->text;
-  }
-
   /// All flags, a line each, for the message of a failing test.
   [[nodiscard]] std::string flags() const {
     std::string all;
     for (const solver::Finding& found : answer.flags) {
-      all +=
-          std::string(solver::word_of(found.code)) + " @ " + found.where + ": " + found.text + "\n";
+      all += std::string(solver::word_of(found.code)) + " @ " + found.where + "\n";
     }
     return all;
   }

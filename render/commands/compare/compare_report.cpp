@@ -14,8 +14,8 @@
 #include "render/commands/solve/csv_report.h"
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
-#include "render/words/finding_sentence.h"
 #include "render/words/compare.h"
+#include "render/words/finding_sentence.h"
 #include "render/words/number_text.h"
 
 namespace leat::render {

@@ -15,8 +15,8 @@
 #include "render/document/json_text.h"
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
-#include "render/words/finding_sentence.h"
 #include "render/words/compare.h"
+#include "render/words/finding_sentence.h"
 #include "render/words/number_text.h"
 #include "solver/findings/states.h"
 

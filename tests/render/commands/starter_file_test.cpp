@@ -30,7 +30,7 @@ TEST_CASE("in its driest month the starter farm fills every trough and nothing i
   const solver::SteadyAnswer answer = solver::solve_steady(*loaded.farm, {});
   CHECK(answer.month == model::Month::Aug);
   for (const solver::Finding& flag : answer.flags) {
-    CAPTURE(flag.text);
+    CAPTURE(solver::word_of(flag.code), flag.where);
     CHECK(flag.severity == solver::Severity::Note);
   }
 }

@@ -230,7 +230,7 @@ TEST_CASE("where a spring is dry all season the first month is told, and its rea
   });
   REQUIRE(dry != answer.flags.end());
   CHECK(dry->where == "yard");
-  const auto told = std::get<solver::ShortInMonth>(dry->detail.value());
+  const auto told = std::get<solver::ShortInMonth>(dry->detail);
   CHECK(told.month == model::Month::Jan);
   CHECK(told.year == 2026);
 }
@@ -258,7 +258,7 @@ breaks: {north: 2026-08-10}
   // 22 days of all that the spring yields, less what north drinks and its freeboard.
   CHECK(answer.balance.spilled_m3 == Approx(22 * (14.4 - 0.4)).epsilon(0.01));
   REQUIRE(flag_of(answer, solver::Code::Spills, "north") != nullptr);
-  CHECK(std::get<solver::RunsOver>(flag_of(answer, solver::Code::Spills, "north")->detail.value())
+  CHECK(std::get<solver::RunsOver>(flag_of(answer, solver::Code::Spills, "north")->detail)
             .float_hangs_from == model::Date{2026, 8, 10});
 }
 
