@@ -8,7 +8,6 @@
 
 namespace leat::tests {
 
-using solver::PlaceState;
 
 namespace {
 

@@ -4,7 +4,6 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/findings/starved_reason.h"
 #include "tests/render/words/told_farm.h"
 
 namespace leat::tests {
@@ -27,6 +26,20 @@ double figure_before(const std::string& sentence, const std::string& part) {
 }
 
 }  // namespace
+
+TEST_CASE("a trough that gets what it needs is not explained") {
+  const ToldFarm farm = told(R"(
+farm: enough
+creeks: {c: {surface: 100 m}}
+troughs: {low: {float: 95 m, need: 0.1 L/s}}
+pipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 60 m}}
+)");
+  CHECK(farm.flag(solver::Code::Starved, "low") == nullptr);
+  CHECK(farm.flag(solver::Code::Dry, "low") == nullptr);
+  CHECK(farm.place("low").met.value() == Approx(1.0));
+  CHECK(farm.place("low").state == PlaceState::Ok);
+  CHECK(farm.place("low").delivered_m3_s == Approx(litres(0.1)));
+}
 
 TEST_CASE("a float above all water is too high by what stands between") {
   const ToldFarm farm = told(R"(

@@ -9,8 +9,6 @@
 namespace leat::tests {
 
 using solver::PipeState;
-using solver::PlaceState;
-using solver::Severity;
 
 namespace {
 
@@ -21,9 +19,6 @@ ToldFarm siphon(const std::string& summit_m, const std::string& site = "{altitud
               "c, to: p, size: 1 in SIDR 15, path: [[0 m, 100 m], [30 m, " +
               summit_m + " m], [60 m, 99.9 m]]}}\n");
 }
-
-/// Head that the air carries at 0 m less the head of vapour at 15 C: D2 of reference-values.md, C.
-constexpr double air_less_vapour_m = 10.167;
 
 }  // namespace
 

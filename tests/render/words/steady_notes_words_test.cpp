@@ -9,7 +9,6 @@
 
 namespace leat::tests {
 
-using solver::LoadCase;
 using solver::PlaceState;
 
 namespace {
@@ -46,17 +45,15 @@ TEST_CASE("a float that hangs open starves the trough above it and tells what is
   CHECK(farm.notes()[1] == "left alone, house can fall to 98.00 m");
 }
 
-TEST_CASE("the spoken units follow the farm and give way to what is asked") {
-  solver::SteadyOptions options;
-  options.units = model::UnitSystem::Us;
-  const char* const text = R"(
+TEST_CASE("findings are told in the units of the farm or in those asked for") {
+  const ToldFarm farm = told(R"(
 farm: units
 springs: {up: {overflow: 100 m, yield: 0.5 L/s}}
 troughs: {low: {float: 90 m, need: 0.2 L/s}}
 pipes: {a: {from: up, to: low, size: 1 in SIDR 15, length: 60 m}}
-)";
-  CHECK(told(text).text(solver::Code::Spills, "up") == "up spills 18 L/min");
-  CHECK(told(text, options).text(solver::Code::Spills, "up") == "up spills 4.76 gal/min");
+)");
+  CHECK(farm.text(solver::Code::Spills, "up") == "up spills 18 L/min");
+  CHECK(farm.text(solver::Code::Spills, "up", model::UnitSystem::Us) == "up spills 4.76 gal/min");
 }
 
 }  // namespace leat::tests

@@ -4,7 +4,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/findings/flag_list.h"
+#include "solver/findings/finding_list.h"
 
 namespace leat::tests {
 

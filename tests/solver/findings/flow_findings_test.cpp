@@ -10,14 +10,6 @@ namespace leat::tests {
 
 using solver::PlaceState;
 
-namespace {
-
-bool says(const std::string& sentence, const std::string& part) {
-  return sentence.find(part) != std::string::npos;
-}
-
-}  // namespace
-
 TEST_CASE("a float open to the air far above the water is no vapour danger") {
   const SolvedFarm farm = solved(R"(
 farm: high float

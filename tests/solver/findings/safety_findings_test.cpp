@@ -7,7 +7,6 @@
 
 namespace leat::tests {
 
-using solver::LoadCase;
 using solver::Severity;
 
 namespace {

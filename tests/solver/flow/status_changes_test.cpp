@@ -7,7 +7,6 @@
 
 namespace leat::tests {
 
-using solver::PipeState;
 using solver::PlaceState;
 
 namespace {

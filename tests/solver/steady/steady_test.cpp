@@ -11,7 +11,6 @@
 namespace leat::tests {
 
 using solver::LoadCase;
-using solver::PlaceState;
 
 namespace {
 
