@@ -1,3 +1,5 @@
+// Room: what can be bought and what stock drink, each row with its source.
+//
 // Pipe sizes as sold: name, true bore, wall, rating, each row with its source.
 #pragma once
 

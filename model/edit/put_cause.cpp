@@ -7,9 +7,9 @@
 
 #include <fmt/format.h>
 
+#include "model/edit/text_places.h"
 #include "model/quantity/quantity_text.h"
 #include "model/text/problem_list.h"
-#include "model/text/text_marks.h"
 #include "model/text/yaml_tree.h"
 
 namespace leat::model {
@@ -17,77 +17,38 @@ namespace leat::model {
 namespace {
 
 const YamlNode* find(const YamlNode& map, std::string_view key) {
-  for (const YamlEntry& entry : map.entries) {
-    if (entry.key == key) {
-      return &entry.value;
-    }
-  }
-  return nullptr;
+  const YamlEntry* const entry = entry_of(map, key);
+  return entry == nullptr ? nullptr : &entry->value;
 }
 
 /// What is put into a text, value by value.
 class Splices {
  public:
-  explicit Splices(std::string_view text) : text_(text), marks_(text) {}
-
-  void insert(std::size_t at, std::string words) { splices_.push_back({at, 0, std::move(words)}); }
+  explicit Splices(std::string_view text) : text_(text), places_(text) {}
 
   /// Puts words in place of a value that is one text; false where it does not stand as it reads.
   bool replace(const YamlNode& node, const std::string& words) {
-    if (node.kind != YamlNode::Kind::Text) {
-      return false;
-    }
-    const std::size_t at = marks_.offset(node.position);
-    std::size_t length = node.text.size();
-    const bool is_quoted = at < text_.size() && (text_[at] == '"' || text_[at] == '\'');
-    if (is_quoted) {
-      length += 2;
-    }
-    if (text_.substr(at + (is_quoted ? 1 : 0), node.text.size()) != node.text) {
-      return false;
-    }
-    splices_.push_back({at, length, words});
-    return true;
+    return node.kind == YamlNode::Kind::Text && add(places_.value(node, words));
   }
 
-  /// Adds a key to a map that has at least one, in the map's own style.
-  void add_key(const YamlNode& map, const std::string& words) {
-    const std::size_t at = marks_.offset(map.position);
-    if (text_[at] == '{') {
-      insert(at + 1, words + ", ");
-      return;
-    }
-    const SourcePosition first = map.entries.front().position;
-    insert(marks_.offset(first),
-           words + '\n' + std::string(static_cast<std::size_t>(first.column - 1), ' '));
-  }
-
-  /// Adds an item before the first of a list that has one.
-  bool add_item(const YamlNode& list, const std::string& words) {
-    const std::size_t at = marks_.offset(list.position);
-    if (text_[at] == '[') {
-      insert(at + 1, words + (list.items.empty() ? "" : ", "));
-      return true;
-    }
-    if (list.items.empty()) {
-      return false;
-    }
-    const std::size_t item = marks_.offset(list.items.front().position);
-    const std::size_t dash = text_.rfind('-', item);
-    const std::size_t line = text_.rfind('\n', item) + 1;
-    if (dash == std::string_view::npos || dash < line) {
-      return false;
-    }
-    insert(dash, fmt::format("- {}\n{}", words, text_.substr(line, dash - line)));
-    return true;
+  /// Puts a key or an item before the first of a map or list, in its own style.
+  bool put_first(const YamlNode& node, const std::string& words) {
+    return add(places_.first(node, words));
   }
 
   [[nodiscard]] bool empty() const { return splices_.empty(); }
   [[nodiscard]] std::string made() { return with_replacements(text_, std::move(splices_)); }
 
  private:
+  bool add(std::optional<Replacement> splice) {
+    if (splice) {
+      splices_.push_back(*std::move(splice));
+    }
+    return splice.has_value();
+  }
+
   std::string_view text_;
-  TextMarks marks_;
+  TextPlaces places_;
   std::vector<Replacement> splices_;
 };
 
@@ -132,10 +93,9 @@ class CauseWriter {
       return false;
     }
     if (const YamlNode* const fittings = find(*node, "fittings")) {
-      return fittings->kind == YamlNode::Kind::List && splices_.add_item(*fittings, words);
+      return fittings->kind == YamlNode::Kind::List && splices_.put_first(*fittings, words);
     }
-    splices_.add_key(*node, fmt::format("fittings: [{}]", words));
-    return true;
+    return splices_.put_first(*node, fmt::format("fittings: [{}]", words));
   }
 
   bool set_valve(std::size_t pipe, double open) {
@@ -148,8 +108,7 @@ class CauseWriter {
     if (const YamlNode* const value = find(*valve, "open")) {
       return splices_.replace(*value, share);
     }
-    splices_.add_key(*valve, "open: " + share);
-    return true;
+    return splices_.put_first(*valve, "open: " + share);
   }
 
   bool raise(const YamlNode* value, Length rise) {

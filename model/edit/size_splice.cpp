@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "model/edit/pipe_text.h"
+#include "model/edit/text_places.h"
 #include "model/edit/yaml_scalar.h"
 #include "model/text/text_marks.h"
 #include "model/text/yaml_tree.h"
@@ -21,19 +22,10 @@ std::string_view without_end(std::string_view line) {
   return line;
 }
 
-const YamlEntry* entry_of(const YamlNode& map, std::string_view key) {
-  for (const YamlEntry& entry : map.entries) {
-    if (entry.key == key) {
-      return &entry;
-    }
-  }
-  return nullptr;
-}
-
 class Splicer {
  public:
   Splicer(std::string_view source, const Farm& farm, const Farm& laid)
-      : source_(source), marks_(source), farm_(farm), laid_(laid) {
+      : source_(source), marks_(source), places_(source), farm_(farm), laid_(laid) {
     ProblemList unheard(farm.file);
     root_ = read_yaml(source, unheard);
     pipes_ = entry_of(root_, "pipes");
@@ -68,19 +60,19 @@ class Splicer {
     return problem;
   }
 
+  bool add(std::optional<Replacement> edit) {
+    if (edit) {
+      edits_.push_back(*std::move(edit));
+    }
+    return edit.has_value();
+  }
+
   bool put_size(const YamlEntry& entry, const Pipe& pipe) {
     const YamlEntry* const size = entry_of(entry.value, "size");
     if (size == nullptr) {
       return false;
     }
-    const std::size_t at = marks_.offset(size->value.position);
-    for (const std::string_view written : {"choose", "\"choose\"", "'choose'"}) {
-      if (source_.substr(at, written.size()) == written) {
-        edits_.push_back({at, written.size(), yaml_scalar(pipe.size.text)});
-        return true;
-      }
-    }
-    return false;
+    return add(places_.value(size->value, yaml_scalar(pipe.size.text)));
   }
 
   /// The first line that is no longer the entry's.
@@ -119,7 +111,7 @@ class Splicer {
                         [&](const YamlEntry& other) {
                           return &other != &entry && other.position.line == entry.position.line;
                         }) &&
-           source_[marks_.offset(pipes_->value.position)] != '{';
+           !places_.is_flow(pipes_->value);
   }
 
   bool put_parts(const YamlEntry& entry, const SplicedRun& run) {
@@ -155,39 +147,36 @@ class Splicer {
       if (pipes_->position.column != 1) {
         return false;
       }
-      edits_.push_back(
-          {marks_.line_start(pipes_->position.line), 0, "tees:\n" + tee_lines("  ", "\n") + "\n"});
+      edits_.push_back({marks_.line_start(pipes_->position.line),
+                        0,
+                        "tees:\n  " + tees_between("\n  ") + "\n\n"});
       return true;
     }
     if (tees->value.kind != YamlNode::Kind::Map || tees->value.entries.empty()) {
       return false;
     }
-    const std::size_t at = marks_.offset(tees->value.position);
-    if (source_[at] == '{') {
-      edits_.push_back({at + 1, 0, tee_lines("", ", ")});
-      return true;
-    }
     const SourcePosition first = tees->value.entries.front().position;
     const std::string blanks(static_cast<std::size_t>(first.column - 1), ' ');
-    edits_.push_back({marks_.line_start(first.line), 0, tee_lines(blanks, "\n")});
-    return true;
+    return add(places_.first(tees->value,
+                             tees_between(places_.is_flow(tees->value) ? ", " : '\n' + blanks)));
   }
 
-  [[nodiscard]] std::string tee_lines(const std::string& before, const std::string& behind) const {
-    std::string lines;
+  /// The tees laid anew, "name: level" each, and what parts them.
+  [[nodiscard]] std::string tees_between(const std::string& parting) const {
+    std::string tees;
     for (std::size_t i = farm_.places.size(); i < laid_.places.size(); ++i) {
       const Place& place = laid_.places[i];
-      lines += fmt::format("{}{}: {}{}",
-                           before,
-                           yaml_scalar(place.name),
-                           level_scalar(level_of(place, std::nullopt), laid_.show),
-                           behind);
+      tees += fmt::format("{}{}: {}",
+                          tees.empty() ? "" : parting,
+                          yaml_scalar(place.name),
+                          level_scalar(level_of(place, std::nullopt), laid_.show));
     }
-    return lines;
+    return tees;
   }
 
   std::string_view source_;
   TextMarks marks_;
+  TextPlaces places_;
   const Farm& farm_;
   const Farm& laid_;
   YamlNode root_;

@@ -1,3 +1,5 @@
+// Room: the farm as plain values; no file, no water.
+//
 // The farm as plain values: what stands where, and which pipe joins what. Built by the loader
 // (farm_file.h), read by the solver and by what people see. Knows no solver.
 #pragma once

@@ -108,6 +108,10 @@ bool stores_water(const Place& place) {
   return is_any_of<Pond, Tank>(place);
 }
 
+bool is_creek(const Place& place) {
+  return is_any_of<Creek>(place);
+}
+
 bool is_pond(const Place& place) {
   return is_any_of<Pond>(place);
 }
@@ -122,6 +126,10 @@ bool takes_from_pipes(const Place& place) {
 
 bool is_trough(const Place& place) {
   return is_any_of<Trough>(place);
+}
+
+bool is_outlet(const Place& place) {
+  return is_any_of<Outlet>(place);
 }
 
 bool is_point_of_use(const Place& place) {
@@ -190,6 +198,11 @@ std::optional<Elevation> float_level_of(const Place& place) {
                                return std::nullopt;
                              }},
                     place.data);
+}
+
+std::optional<Pressure> float_closes_against(const Place& place) {
+  const auto* const trough = std::get_if<Trough>(&place.data);
+  return trough == nullptr ? std::nullopt : trough->closes_against;
 }
 
 void raise_levels(Place& place, const Place& from, Length by) {

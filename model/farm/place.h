@@ -149,12 +149,15 @@ concept AnyOf = (std::same_as<Kind, Kinds> || ...);
 [[nodiscard]] bool is_natural_water(const Place& place);
 /// It keeps water for later: pond or tank.
 [[nodiscard]] bool stores_water(const Place& place);
+[[nodiscard]] bool is_creek(const Place& place);
 [[nodiscard]] bool is_pond(const Place& place);
 [[nodiscard]] bool is_tank(const Place& place);
 /// A pipe ends there and the water is used: trough or outlet.
 [[nodiscard]] bool takes_from_pipes(const Place& place);
 /// Stock drink there behind a float valve.
 [[nodiscard]] bool is_trough(const Place& place);
+/// An open end.
+[[nodiscard]] bool is_outlet(const Place& place);
 /// Water is used there: trough, outlet, or a pond, from which stock may drink.
 [[nodiscard]] bool is_point_of_use(const Place& place);
 /// Pipes join there and nothing else happens.
@@ -175,6 +178,8 @@ concept AnyOf = (std::same_as<Kind, Kinds> || ...);
 [[nodiscard]] std::optional<Elevation> brim_of(const Place& place);
 /// The level at which a float shuts what comes in: a trough's, and a tank's that has a float inlet.
 [[nodiscard]] std::optional<Elevation> float_level_of(const Place& place);
+/// The most pressure a trough's float closes against, where that is told.
+[[nodiscard]] std::optional<Pressure> float_closes_against(const Place& place);
 /// Puts every level of `place` to that of `from`, a place of the same kind, `by` higher.
 void raise_levels(Place& place, const Place& from, Length by);
 

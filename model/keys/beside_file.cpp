@@ -1,5 +1,8 @@
 #include "model/keys/beside_file.h"
 
+#include <filesystem>
+#include <system_error>
+
 #include <fmt/format.h>
 
 #include "model/text/file_text.h"
@@ -16,6 +19,15 @@ std::string name_beside(std::string_view name, const std::string& file) {
     return std::string(name);
   }
   return file.substr(0, slash + 1).append(name);
+}
+
+bool is_same_file(const std::string& one, const std::string& other) {
+  const auto real = [](const std::string& file) {
+    std::error_code fault;
+    const std::filesystem::path path = std::filesystem::weakly_canonical(file, fault);
+    return fault ? std::filesystem::path(file).lexically_normal() : path;
+  };
+  return real(one) == real(other);
 }
 
 std::optional<BesideFile> read_beside(const YamlNode& node,

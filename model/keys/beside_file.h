@@ -21,6 +21,9 @@ struct BesideFile {
 /// A name written in a file, as it is found from where the program runs: from that file's folder.
 [[nodiscard]] std::string name_beside(std::string_view name, const std::string& file);
 
+/// Whether two names lead to one file, whatever links and dots are on the way.
+[[nodiscard]] bool is_same_file(const std::string& one, const std::string& other);
+
 /// Reads the file a value names, from the folder of the file it stands in (code unreadable).
 [[nodiscard]] std::optional<BesideFile> read_beside(const YamlNode& node,
                                                     std::string_view what,

@@ -273,13 +273,4 @@ void check_connections(const Farm& farm, const std::vector<Join>& joins, Problem
   }
 }
 
-std::vector<Diagnostic> check_farm(const Farm& farm) {
-  ProblemList problems(farm.file);
-  for (const Pipe& pipe : farm.pipes) {
-    check_pipe_meets_places(farm, pipe, problems);
-  }
-  check_connections(farm, {}, problems);
-  return problems.sorted();
-}
-
 }  // namespace leat::model

@@ -26,7 +26,4 @@ using Join = std::pair<std::size_t, std::size_t>;
 /// to open water by pipes of whatever direction (island).
 void check_connections(const Farm& farm, const std::vector<Join>& joins, ProblemList& problems);
 
-/// Every check of a whole farm; for farms that were not read from a file. Problems sorted.
-[[nodiscard]] std::vector<Diagnostic> check_farm(const Farm& farm);
-
 }  // namespace leat::model

@@ -177,4 +177,23 @@ const Keys<Farm>& farm_keys() {
   return keys;
 }
 
+const KeyRow* key_row(std::span<const std::string> path) {
+  const KeyTable* table = &farm_keys();
+  const KeyRow* row = nullptr;
+  for (std::size_t step = 0; step < path.size(); ++step) {
+    row = table == nullptr ? nullptr : table->find(path[step]);
+    if (row == nullptr) {
+      return nullptr;
+    }
+    if (row->kind.is_by_name || row->kind.is_list) {
+      ++step;  // a name, or the number of an item
+      if (step + 1 >= path.size()) {
+        return step < path.size() ? nullptr : row;
+      }
+    }
+    table = row->kind.keys;
+  }
+  return row;
+}
+
 }  // namespace leat::model

@@ -4,6 +4,15 @@
 
 namespace leat::model {
 
+std::vector<std::string_view> words_to_choose(const Kind& kind) {
+  if (kind.definition == truth_definition) {
+    return {"yes", "no"};
+  }
+  const bool is_open =
+      !kind.definition.empty() || kind.numbers || kind.or_csv || kind.keys != nullptr;
+  return is_open ? std::vector<std::string_view>() : kind.words;
+}
+
 const KeyRow* KeyTable::find(std::string_view name) const {
   const auto found = std::find(names_.begin(), names_.end(), name);
   return found == names_.end() ? nullptr : &rows_[static_cast<std::size_t>(found - names_.begin())];

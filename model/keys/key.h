@@ -36,6 +36,13 @@ struct Kind {
   bool is_by_name = false;                    // a map of names to all that
 };
 
+/// yes or no, as the schema defines it.
+inline constexpr std::string_view truth_definition = "truth";
+
+/// The words between which a value is chosen: yes and no, or those of the kind; empty where it may
+/// be anything else as well.
+[[nodiscard]] std::vector<std::string_view> words_to_choose(const Kind& kind);
+
 /// What people are told of a key.
 struct KeyWords {
   std::string_view sentence = {};               // for editors
@@ -82,6 +89,13 @@ struct KeyGroup {
   std::vector<std::string_view> names;
 };
 
+/// Where one key stands, another is one of these words.
+struct WordsBeside {
+  std::string_view beside;
+  std::string_view key;
+  std::vector<std::string_view> words;
+};
+
 /// What the keys of one map tell, for editors.
 struct TableWords {
   std::string_view name = {};  // its definition in the schema; empty: told where it stands
@@ -100,13 +114,14 @@ class KeyTable {
   /// The row of a key, or nullptr.
   [[nodiscard]] const KeyRow* find(std::string_view name) const;
   [[nodiscard]] const std::vector<KeyGroup>& groups() const { return groups_; }
+  [[nodiscard]] const std::vector<WordsBeside>& words_beside() const { return words_beside_; }
   [[nodiscard]] const TableWords& words() const { return words_; }
   /// How many rows at the end are those of every place.
   [[nodiscard]] std::size_t shared_count() const { return shared_count_; }
 
  protected:
-  KeyTable(TableWords words, std::vector<KeyGroup> groups)
-      : words_(words), groups_(std::move(groups)) {}
+  KeyTable(TableWords words, std::vector<KeyGroup> groups, std::vector<WordsBeside> words_beside)
+      : words_(words), groups_(std::move(groups)), words_beside_(std::move(words_beside)) {}
   ~KeyTable() = default;
 
   void add(KeyRow row);
@@ -117,6 +132,7 @@ class KeyTable {
   std::vector<std::string_view> names_;
   TableWords words_;
   std::vector<KeyGroup> groups_;
+  std::vector<WordsBeside> words_beside_;
   std::size_t shared_count_ = 0;
 };
 
@@ -176,8 +192,9 @@ class Keys final : public KeyTable {
   Keys(TableWords words,
        std::vector<Key<Thing>> keys,
        std::vector<KeyGroup> groups = {},
-       const KeyTable* shared = nullptr)
-      : KeyTable(words, std::move(groups)) {
+       const KeyTable* shared = nullptr,
+       std::vector<WordsBeside> words_beside = {})
+      : KeyTable(words, std::move(groups), std::move(words_beside)) {
     for (Key<Thing>& one : keys) {
       add(std::move(one.row));
       readers_.push_back(std::move(one.read));

@@ -118,7 +118,7 @@ template <class Slot>
 /// yes or no.
 template <class Slot>
 [[nodiscard]] auto truth(Slot slot) {
-  return value_of(Kind{"truth"}, slot, [](const KeyValue& value) {
+  return value_of(Kind{truth_definition}, slot, [](const KeyValue& value) {
     return read_truth(value.node, value.what, value.problems());
   });
 }

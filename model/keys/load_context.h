@@ -9,8 +9,7 @@
 
 namespace leat::model {
 
-/// Everything a reader needs besides the values: where problems go, what was assumed, and what
-/// waits for another command.
+/// Everything a reader needs besides the values: where problems go, and what was assumed.
 struct LoadContext {
   ProblemList& problems;
   std::vector<std::string>& notes;

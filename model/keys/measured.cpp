@@ -135,6 +135,20 @@ Kind instrument_kind() {
   return kind;
 }
 
+/// The instruments that each kind of value is taken with.
+std::vector<WordsBeside> suited_words() {
+  std::vector<WordsBeside> suited;
+  for (std::size_t kind = 0; kind < kind_keys.size(); ++kind) {
+    WordsBeside& words = suited.emplace_back(WordsBeside{kind_keys[kind], "with", {}});
+    for (const auto& [word, instrument] : instrument_words) {
+      if (suits(static_cast<Measurement::Kind>(kind), instrument)) {
+        words.words.push_back(word);
+      }
+    }
+  }
+  return suited;
+}
+
 /// Which kinds of value a measurement has; the last of them is its own.
 int count_kinds(const MapReader& map, Measurement& measured) {
   int kinds = 0;
@@ -217,7 +231,9 @@ const Keys<MeasuredDraft>& measured_keys() {
                            .told = "flow: bucket; pressure: gauge; level: hand level, builder's "
                                    "level, water level, phone",
                            .if_absent = "bucket, gauge, hand level"})},
-      {{KeyGroup::Stand::ExactlyOne, {"flow", "pressure", "level"}}});
+      {{KeyGroup::Stand::ExactlyOne, {"flow", "pressure", "level"}}},
+      nullptr,
+      suited_words());
   return keys;
 }
 

@@ -13,6 +13,9 @@ struct PipePart {
   const PipeReach& reach;
 };
 
+/// start, end, or a distance, as the schema defines it.
+inline constexpr std::string_view placement_definition = "placement";
+
 /// Where a part sits: start, end, or a distance along the pipe.
 template <class Slot>
 [[nodiscard]] auto placement(Slot slot) {
@@ -23,7 +26,7 @@ template <class Slot>
     }
     return place.has_value();
   };
-  return Value<decltype(read)>{Kind{"placement"}, read};
+  return Value<decltype(read)>{Kind{placement_definition}, read};
 }
 
 }  // namespace leat::model

@@ -125,7 +125,7 @@ std::vector<Key<PipeSize>> friction_keys() {
 }  // namespace
 
 const Keys<PipeSize>& own_size_keys() {
-  static const Keys<PipeSize> keys({},
+  static const Keys<PipeSize> keys({"size", ""},
                                    joined<PipeSize>({wall_keys(), friction_keys()}),
                                    {{KeyGroup::Stand::AtMostOne, {"friction factor", "C"}}});
   return keys;

@@ -64,7 +64,7 @@ const Keys<ValveDraft>& valve_keys() {
                                 "angle/90, at least 1/3. A fraction, a decimal or %",
                         .if_absent = "fully open"}),
        key<ValveDraft>("shut",
-                       own(Kind{"truth"}, read_shut),
+                       own(Kind{truth_definition}, read_shut),
                        {.sentence = "yes: it is shut. Instead of open.",
                         .told = "yes, instead of `open`. A shut valve makes no island",
                         .if_absent = "no"}),

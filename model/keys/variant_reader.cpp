@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <filesystem>
 #include <unordered_map>
 #include <unordered_set>
 #include <utility>
@@ -151,15 +150,10 @@ std::optional<YamlNode> VariantReader::whole(YamlNode root, std::size_t file) {
 }
 
 bool VariantReader::leads_back(const std::string& name) const {
-  const auto real = [](const std::string& file) {
-    std::error_code fault;
-    const std::filesystem::path path = std::filesystem::weakly_canonical(file, fault);
-    return fault ? std::filesystem::path(file).lexically_normal() : path;
-  };
-  const std::filesystem::path sought = real(name);
   const std::vector<std::string>& files = problems_.files();
-  return std::any_of(
-      files.begin(), files.end(), [&](const std::string& file) { return real(file) == sought; });
+  return std::any_of(files.begin(), files.end(), [&name](const std::string& file) {
+    return is_same_file(file, name);
+  });
 }
 
 /// The whole tree of the file a value names.

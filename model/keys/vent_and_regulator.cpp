@@ -31,7 +31,7 @@ std::optional<Vent> read_vent(const YamlNode& node, const PipeReach& reach, Load
 
 const Keys<VentDraft>& vent_keys() {
   static const Keys<VentDraft> keys(
-      {"", "A standpipe."},
+      {"vents", "A standpipe."},
       {key<VentDraft>("at",
                       own(Kind{"length"}, read_vent_distance),
                       {.sentence = "Distance along the pipe from its start.",

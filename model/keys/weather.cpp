@@ -1,6 +1,7 @@
 #include "model/keys/weather.h"
 
 #include <array>
+#include <variant>
 
 #include <fmt/format.h>
 
@@ -65,15 +66,23 @@ auto by_day_or_month(Kind kind,
   });
 }
 
-/// A depth that fell or rose in a month or a day.
-struct Depth {
-  double metres = 0.0;
-  bool month_sum = false;
-};
+/// A depth in the whole month, or a depth a day.
+using Depth = std::variant<Length, DepthRate>;
 
 DepthRate rate_in(const Depth& depth, Month month) {
-  const double days = depth.month_sum ? days_of_month(month) : 1.0;
-  return DepthRate::from_si(depth.metres / (days * seconds_per_day));
+  if (const auto* const sum = std::get_if<Length>(&depth)) {
+    return DepthRate::from_si(in_metres(*sum) / (days_of_month(month) * seconds_per_day));
+  }
+  return std::get<DepthRate>(depth);
+}
+
+/// The most a day may bring by that depth: a month's sum in the shortest month.
+Length most_a_day(const Depth& depth) {
+  if (const auto* const sum = std::get_if<Length>(&depth)) {
+    constexpr double shortest_month = 28.0;
+    return *sum / shortest_month;
+  }
+  return metres(std::get<DepthRate>(depth).in_si() * seconds_per_day);
 }
 
 /// "40 mm" in the whole month, or "2 mm/day".
@@ -81,25 +90,13 @@ std::optional<Depth> read_depth(const YamlNode& node,
                                 const std::string& what,
                                 const Range<Length>& day_range,
                                 ProblemList& problems) {
-  const bool rate = node.kind == YamlNode::Kind::Text && node.text.ends_with("/day");
-  Depth depth;
-  depth.month_sum = !rate;
-  if (rate) {
-    const auto value = read_value(node, what, parse_depth_rate, problems);
-    if (!value) {
-      return std::nullopt;
-    }
-    depth.metres = value->in_si() * seconds_per_day;
+  std::optional<Depth> depth;
+  if (node.kind == YamlNode::Kind::Text && node.text.ends_with("/day")) {
+    set_if(depth, read_value(node, what, parse_depth_rate, problems));
   } else {
-    const auto value = read_value(node, what, parse_depth, problems);
-    if (!value) {
-      return std::nullopt;
-    }
-    depth.metres = in_metres(*value);
+    set_if(depth, read_value(node, what, parse_depth, problems));
   }
-  constexpr double shortest_month = 28.0;
-  const double a_day = depth.month_sum ? depth.metres / shortest_month : depth.metres;
-  if (!day_range.holds(metres(a_day))) {
+  if (depth && !day_range.holds(most_a_day(*depth))) {
     problems.add("out-of-range",
                  node.position,
                  fmt::format("{}: '{}' is out of range", what, node.text),
@@ -136,7 +133,7 @@ std::optional<MonthSeries<DepthRate>> read_depths(const KeyValue& value,
   if (!depth) {
     return std::nullopt;
   }
-  series.varies = depth->month_sum;
+  series.varies = std::holds_alternative<Length>(*depth);
   for (std::size_t month = 0; month < series.by_month.size(); ++month) {
     series.by_month[month] = rate_in(*depth, static_cast<Month>(month));
   }

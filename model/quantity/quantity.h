@@ -1,3 +1,5 @@
+// Room: a number never changes its unit unseen, and is read and written in one place.
+//
 // Strong types for what a farm is measured in. A quantity is stored in SI, made only by a named
 // function (`metres(3.2)`) and read only by a named function (`in_metres(length)`), so that a
 // number never changes its unit unseen.

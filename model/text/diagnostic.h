@@ -21,9 +21,6 @@ struct Diagnostic {
   std::string hint;
 };
 
-/// Whether at least one of the problems is an error.
-[[nodiscard]] bool has_error(const std::vector<Diagnostic>& problems);
-
 /// The word for a severity as it is printed: "error", "warning" or "note".
 [[nodiscard]] const char* severity_word(Severity severity);
 

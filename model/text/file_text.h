@@ -1,3 +1,5 @@
+// Room: bytes with positions; it knows no farm.
+//
 // A file's bytes, or why they cannot be had.
 #pragma once
 

@@ -323,6 +323,13 @@ YamlNode read_yaml(std::string_view text, ProblemList& problems) {
   return builder.take_root();
 }
 
+const YamlEntry* entry_of(const YamlNode& map, std::string_view key) {
+  const auto found = std::find_if(map.entries.begin(), map.entries.end(), [key](const auto& entry) {
+    return entry.key == key;
+  });
+  return found == map.entries.end() ? nullptr : &*found;
+}
+
 const char* kind_word(const YamlNode& node) {
   switch (node.kind) {
     case YamlNode::Kind::Nothing:

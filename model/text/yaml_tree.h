@@ -36,6 +36,9 @@ struct YamlEntry {
 /// that spoil one value only (anchor, tag, duplicate-key ...) leave the rest to be read.
 [[nodiscard]] YamlNode read_yaml(std::string_view text, ProblemList& problems);
 
+/// The entry of a map with that key; nullptr where there is none.
+[[nodiscard]] const YamlEntry* entry_of(const YamlNode& map, std::string_view key);
+
 /// What a value is, for messages: "nothing", "a text", "a list", "keys with values".
 [[nodiscard]] const char* kind_word(const YamlNode& node);
 

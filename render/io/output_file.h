@@ -1,3 +1,4 @@
+// Room: the operating system: files, clock, processes, threads and signals stand here alone.
 // Writing a file whole or not at all.
 #pragma once
 

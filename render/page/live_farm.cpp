@@ -60,7 +60,7 @@ bool same_paths(const std::vector<model::TextEdit>& one, const std::vector<model
 std::variant<model::LoadedFarm, Refusal> read_with(const std::string& source,
                                                    const std::string& path,
                                                    const std::vector<model::TextEdit>& parts) {
-  auto text = model::spliced_text(source, path, parts);
+  auto text = model::edited_text(source, path, {parts.begin(), parts.end()});
   if (auto* const problem = std::get_if<model::Diagnostic>(&text)) {
     return refusal_of(std::move(*problem));
   }

@@ -1,3 +1,4 @@
+// Room: text in, state out; no server, no file, no clock.
 // A farm file that is tried out: its text and the changes made to it. Text in, text out: what
 // stands on the disk is somebody else's (commands/try).
 #pragma once
@@ -8,7 +9,7 @@
 #include <string>
 #include <vector>
 
-#include "model/edit/text_splice.h"
+#include "model/edit/edit.h"
 #include "model/keys/farm_file.h"
 
 namespace leat::render {

@@ -1,14 +1,14 @@
 #include "render/page/page_controls.h"
 
-#include <algorithm>
-#include <array>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include <fmt/format.h>
 
-#include "model/catalogue/pipe_catalogue.h"
+#include "model/keys/farm_keys.h"
+#include "model/keys/pipe_part.h"
+#include "model/keys/size.h"
 #include "render/page/page_tree.h"
 #include "render/pictures/schematic/pipe_label.h"
 #include "render/pictures/schematic/place_label.h"
@@ -19,43 +19,32 @@ namespace {
 
 using Path = std::vector<std::string>;
 
-/// Keys with few words to choose from.
-struct Choice {
-  std::string_view key;
-  std::string_view section;  // of the file; empty: any
-  std::vector<std::string> words;
+/// How the value of a key is turned, and between which words where it is a choice.
+struct Input {
+  const char* kind = "amount";
+  std::vector<std::string_view> words;
 };
 
-const std::vector<Choice>& choices() {
-  static const std::vector<Choice> all = {{"one-way", "pipes", {"yes", "no"}},
-                                          {"lies", "pipes", {"buried", "grass", "sun"}},
-                                          {"enters", "pipes", {"rim", "bottom"}},
-                                          {"enters", "troughs", {"above water", "under water"}},
-                                          {"household", "outlets", {"yes", "no"}},
-                                          {"leaks", "tees", {"yes", "no"}},
-                                          {"type", "pipes", {"gate", "ball"}},
-                                          {"at", "", {}}};
-  return all;
+Input input_of(const Path& path) {
+  const model::KeyRow* const row = model::key_row(path);
+  if (row == nullptr) {
+    return {};
+  }
+  const model::Kind& kind = row->kind;
+  if (kind.keys == &model::own_size_keys()) {
+    return {"size", {}};
+  }
+  if (kind.definition == model::placement_definition) {
+    return {"text", {}};
+  }
+  const std::vector<std::string_view> words = model::words_to_choose(kind);
+  return words.empty() ? Input{} : Input{"choice", words};
 }
 
 /// Keys a person trying things out seldom turns.
-bool is_aside(const std::string& key) {
-  static constexpr std::array<std::string_view, 15> keys = {"path",
-                                                            "fittings",
-                                                            "vents",
-                                                            "map",
-                                                            "surveyed with",
-                                                            "surveyed by",
-                                                            "from",
-                                                            "to",
-                                                            "cd",
-                                                            "closes in",
-                                                            "closes against",
-                                                            "entrance",
-                                                            "exit",
-                                                            "catchment",
-                                                            "shape"};
-  return std::find(keys.begin(), keys.end(), key) != keys.end();
+bool is_aside(const Path& path) {
+  const model::KeyRow* const row = model::key_row(path);
+  return row != nullptr && row->words.is_aside;
 }
 
 /// The month a map by months is read at.
@@ -113,14 +102,10 @@ class ControlList {
                 const std::string& label,
                 bool aside) {
     Json object = control(path, label, node.text, "amount");
-    for (const Choice& choice : choices()) {
-      if (choice.key == path.back() && (choice.section.empty() || choice.section == path.front())) {
-        object["input"] = choice.words.empty() ? "text" : "choice";
-        object["words"] = choice.words;
-      }
-    }
-    if (path.back() == "size" && path.front() == "pipes") {
-      object["input"] = "size";
+    const Input input = input_of(path);
+    object["input"] = input.kind;
+    if (!input.words.empty()) {
+      object["words"] = input.words;
     }
     object["aside"] = aside;
     list_.push_back(std::move(object));
@@ -144,7 +129,7 @@ class ControlList {
       add(entry.value,
           below(path, entry.key),
           words,
-          aside || is_aside(entry.key) || (is_month && entry.key != month_.name));
+          aside || is_aside(below(path, entry.key)) || (is_month && entry.key != month_.name));
     }
     if (by_month && !month_.name.empty() && node_at(node, {month_.name}) == nullptr) {
       list_.push_back(control(

@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "model/edit/text_splice.h"
+#include "model/edit/edit.h"
 #include "render/page/live_farm.h"
 #include "render/page/page_view.h"
 

@@ -1,3 +1,4 @@
+// Room: an answer in, the bytes of a picture out.
 // Positions on the map as metres to the east and north, and back to degrees.
 #pragma once
 

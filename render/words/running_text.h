@@ -1,3 +1,4 @@
+// Room: a typed value in, a sentence out; nothing is decided here.
 // Words as they may stand on a screen or in a picture: how wide they are, where they may be parted,
 // which characters they may hold.
 #pragma once

@@ -21,15 +21,6 @@ bool differs(double here, double there, double share) {
   return std::abs(here - there) > share * std::max(std::abs(here), std::abs(there));
 }
 
-std::optional<std::size_t> place_named(const model::Farm& farm, const std::string& name) {
-  for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    if (farm.places[i].name == name) {
-      return i;
-    }
-  }
-  return std::nullopt;
-}
-
 /// Lengths of pipe by what it is.
 std::map<std::string, double> pipe_by_size(const model::Farm& farm) {
   std::map<std::string, double> lengths_m;
@@ -133,7 +124,7 @@ void Differing::places() {
       ++untold;
       continue;
     }
-    const auto there = place_named(first_farm_, here.name);
+    const auto there = model::place_named(first_farm_, here.name);
     if (there && model::is_point_of_use(first_farm_.places[*there])) {
       place(here, i, *there);
     } else {
@@ -142,7 +133,7 @@ void Differing::places() {
     }
   }
   for (const model::Place& before : first_farm_.places) {
-    if (model::is_point_of_use(before) && !place_named(farm_, before.name)) {
+    if (model::is_point_of_use(before) && !model::place_named(farm_, before.name)) {
       found_.emplace_back(PlaceMissing{before.name});
     }
   }
@@ -153,7 +144,7 @@ void Differing::places() {
 
 void Differing::ponds() {
   for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-    const auto there = place_named(first_farm_, farm_.places[i].name);
+    const auto there = model::place_named(first_farm_, farm_.places[i].name);
     const PondSeason* const now = pond_season(here_, i);
     const PondSeason* const before = there ? pond_season(first_, *there) : nullptr;
     if (now == nullptr || before == nullptr ||

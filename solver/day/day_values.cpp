@@ -94,19 +94,19 @@ void FarmDays::make_ready(const model::Trough& trough, ReadyPlace& ready) {
 
 FarmDays::ReadyPlace FarmDays::ready(const model::Place& place) {
   ReadyPlace ready;
-  if (const auto* spring = std::get_if<model::Spring>(&place.data)) {
-    ready.yield_m3_s = course(spring->yield, spring->yield_record);
-  } else if (const auto* creek = std::get_if<model::Creek>(&place.data)) {
-    make_ready(*creek, ready);
-  } else if (const auto* pond = std::get_if<model::Pond>(&place.data)) {
-    make_ready(*pond, ready);
-  } else if (const auto* trough = std::get_if<model::Trough>(&place.data)) {
-    make_ready(*trough, ready);
-  } else if (const auto* outlet = std::get_if<model::Outlet>(&place.data)) {
-    if (outlet->wished) {
-      ready.wished_m3_s = course(*outlet->wished);
-    }
-  }
+  std::visit(Overload{[&](const model::Spring& spring) {
+                        ready.yield_m3_s = course(spring.yield, spring.yield_record);
+                      },
+                      [&](const model::AnyOf<model::Creek, model::Pond, model::Trough> auto& data) {
+                        make_ready(data, ready);
+                      },
+                      [&](const model::Outlet& outlet) {
+                        if (outlet.wished) {
+                          ready.wished_m3_s = course(*outlet.wished);
+                        }
+                      },
+                      [](const model::AnyOf<model::Tank, model::Tee> auto&) {}},
+             place.data);
   return ready;
 }
 

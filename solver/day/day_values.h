@@ -1,3 +1,4 @@
+// Room: what one day or stretch of days brings to a farm, as values by place and as the farm of that day.
 // What one day brings to the farm: yields, levels, temperatures, needs, rain and sun. Monthly
 // values are joined mid-month to mid-month around the year; measured records stand on their dates.
 #pragma once
@@ -114,8 +115,13 @@ class FarmDays {
 /// named twice count once. The shares of a day add up to 1.
 [[nodiscard]] double drinking_share(const model::Trough& trough, double from_s, double to_s);
 
+/// The same of a place; where no stock drink the whole day counts.
+[[nodiscard]] double drinking_share(const model::Place& place, double from_s, double to_s);
+
 /// Hours of the day in which a trough's stock drink: above 0, at most 24.
 [[nodiscard]] double drinking_hours(const model::Trough& trough);
+/// The same of a place; where no stock drink 24.
+[[nodiscard]] double drinking_hours(const model::Place& place);
 
 /// Share of the time between two moments of one day [s after midnight, from < to <= 86 400] in
 /// which a pump runs, 0 to 1: its clock ranges; else its hours a day, half of them before noon, as

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <variant>
 
 #include "model/quantity/conversion.h"
 #include "solver/day/day_values.h"
@@ -7,6 +8,14 @@
 namespace leat::solver {
 
 namespace {
+
+using model::AnyOf;
+using model::Creek;
+using model::Outlet;
+using model::Pond;
+using model::Spring;
+using model::Tank;
+using model::Tee;
 
 /// A range of the clock within one day; one that runs past midnight has a piece at either end.
 struct Piece {
@@ -68,6 +77,15 @@ double drinking_share(const model::Trough& trough, double from_s, double to_s) {
   return drinking_s(trough, from_s, to_s) / drinking_s(trough, 0.0, seconds_per_day);
 }
 
+double drinking_share(const model::Place& place, double from_s, double to_s) {
+  return std::visit(
+      Overload{[&](const model::Trough& trough) { return drinking_share(trough, from_s, to_s); },
+               [&](const AnyOf<Spring, Creek, Pond, Tank, Outlet, Tee> auto&) {
+                 return (to_s - from_s) / seconds_per_day;
+               }},
+      place.data);
+}
+
 double running_share(const model::Pump& pump, double from_s, double to_s) {
   if (!pump.runs.empty()) {
     return covered_s(pump.runs, from_s, to_s) / (to_s - from_s);
@@ -83,6 +101,13 @@ double running_share(const model::Pump& pump, double from_s, double to_s) {
 
 double drinking_hours(const model::Trough& trough) {
   return drinking_s(trough, 0.0, seconds_per_day) / seconds_per_hour;
+}
+
+double drinking_hours(const model::Place& place) {
+  return std::visit(
+      Overload{[](const model::Trough& trough) { return drinking_hours(trough); },
+               [](const AnyOf<Spring, Creek, Pond, Tank, Outlet, Tee> auto&) { return 24.0; }},
+      place.data);
 }
 
 }  // namespace leat::solver

@@ -9,6 +9,8 @@ namespace leat::solver {
 
 namespace {
 
+using model::AnyOf;
+
 template <class Value>
 bool put(model::MonthSeries<Value>& series, Value value) {
   if (series.by_month[0] == value && !series.varies) {
@@ -18,27 +20,69 @@ bool put(model::MonthSeries<Value>& series, Value value) {
   return true;
 }
 
+/// Lets a trough with a need, or an outlet with a wish, want a flow.
+void want(model::Place& place, Flow flow) {
+  const auto wanted = model::MonthSeries<Flow>::constant(flow);
+  std::visit(
+      Overload{
+          [&](model::Trough& trough) {
+            if (!std::holds_alternative<model::NoNeed>(trough.need)) {
+              trough.need = model::RateNeed{wanted};
+            }
+          },
+          [&](model::Outlet& outlet) {
+            if (outlet.wished) {
+              outlet.wished = wanted;
+            }
+          },
+          [](const AnyOf<model::Spring, model::Creek, model::Pond, model::Tank, model::Tee> auto&) {
+          }},
+      place.data);
+}
+
+/// Holds a tank or pond at a level; one that is down at its lowest mouth gives no more.
+void hold(model::Place& place,
+          const StoreLaw& store,
+          std::optional<double> mouth_m,
+          double level_m) {
+  const bool is_empty = mouth_m && level_m < *mouth_m + empty_within_m;
+  std::visit(Overload{[&](model::Tank& tank) {
+                        tank.settles = is_empty;
+                        tank.depth = metres(std::max(0.0, level_m - store.bottom_m));
+                      },
+                      [&](model::Pond& pond) {
+                        const double surface_m =
+                            is_empty ? std::min(level_m, *mouth_m - empty_within_m) : level_m;
+                        pond.surface =
+                            model::MonthSeries<Elevation>::constant(elevation_metres(surface_m));
+                      },
+                      [](const AnyOf<model::Spring,
+                                     model::Creek,
+                                     model::Trough,
+                                     model::Outlet,
+                                     model::Tee> auto&) {}},
+             place.data);
+}
+
 }  // namespace
 
 bool put_day(const DayValues& values, const FarmStores& stores, model::Farm& farm) {
   bool deep = put(farm.site.water, celsius(values.water_C));
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     const PlaceDay& day = values.places[i];
-    model::PlaceData& data = farm.places[i].data;
-    auto* spring = std::get_if<model::Spring>(&data);
-    if (spring != nullptr && day.yield_m3_s) {
-      (void)put(spring->yield, cubic_metres_per_second(*day.yield_m3_s));
-    }
-    if (!day.surface_m) {
-      continue;
-    }
-    auto* creek = std::get_if<model::Creek>(&data);
-    auto* pond = std::get_if<model::Pond>(&data);
-    if (creek != nullptr) {
-      deep = put(creek->surface, elevation_metres(*day.surface_m)) || deep;
-    } else if (pond != nullptr && stores.find(i) == nullptr) {
-      deep = put(pond->surface, elevation_metres(*day.surface_m)) || deep;
-    }
+    std::visit(
+        Overload{[&](model::Spring& spring) {
+                   if (day.yield_m3_s) {
+                     (void)put(spring.yield, cubic_metres_per_second(*day.yield_m3_s));
+                   }
+                 },
+                 [&](AnyOf<model::Creek, model::Pond> auto& water) {
+                   if (day.surface_m && stores.find(i) == nullptr) {
+                     deep = put(water.surface, elevation_metres(*day.surface_m)) || deep;
+                   }
+                 },
+                 [](const AnyOf<model::Tank, model::Trough, model::Outlet, model::Tee> auto&) {}},
+        farm.places[i].data);
   }
   return deep;
 }
@@ -62,30 +106,9 @@ model::Farm farm_at(const model::Farm& farm,
   model::Farm moment = farm;
   (void)put_day(values, stores, moment);
   for (std::size_t i = 0; i < moment.places.size(); ++i) {
-    model::PlaceData& data = moment.places[i].data;
-    const auto wanted = model::MonthSeries<Flow>::constant(cubic_metres_per_second(wanted_m3_s[i]));
-    if (auto* trough = std::get_if<model::Trough>(&data)) {
-      if (!std::holds_alternative<model::NoNeed>(trough->need)) {
-        trough->need = model::RateNeed{wanted};
-      }
-    } else if (auto* outlet = std::get_if<model::Outlet>(&data)) {
-      if (outlet->wished) {
-        outlet->wished = wanted;
-      }
-    }
-    const StoreLaw* store = stores.find(i);
-    if (store == nullptr) {
-      continue;
-    }
-    const double level_m = levels_m[stores.of_place(i)];
-    const std::optional<double> mouth_m = lowest_mouth_m(farm, *store);
-    const bool is_empty = mouth_m && level_m < *mouth_m + empty_within_m;
-    if (auto* tank = std::get_if<model::Tank>(&data)) {
-      tank->settles = is_empty;
-      tank->depth = metres(std::max(0.0, level_m - store->bottom_m));
-    } else if (auto* pond = std::get_if<model::Pond>(&data)) {
-      const double surface_m = is_empty ? std::min(level_m, *mouth_m - empty_within_m) : level_m;
-      pond->surface = model::MonthSeries<Elevation>::constant(elevation_metres(surface_m));
+    want(moment.places[i], cubic_metres_per_second(wanted_m3_s[i]));
+    if (const StoreLaw* store = stores.find(i)) {
+      hold(moment.places[i], *store, lowest_mouth_m(farm, *store), levels_m[stores.of_place(i)]);
     }
   }
   return moment;

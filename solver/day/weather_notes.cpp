@@ -21,6 +21,23 @@ bool any_by_warmth(const model::HerdNeed& need) {
   });
 }
 
+/// The pond; nullptr at all other places.
+const model::Pond* pond_of(const model::Place& place) {
+  using namespace model;
+  return std::visit(
+      Overload{[](const Pond& pond) -> const Pond* { return &pond; },
+               [](const AnyOf<Spring, Creek, Tank, Trough, Outlet, Tee> auto&) -> const Pond* {
+                 return nullptr;
+               }},
+      place.data);
+}
+
+/// A pond whose shape is known; nullptr at all other places.
+const model::Pond* shaped_pond(const model::Place& place) {
+  const model::Pond* pond = pond_of(place);
+  return pond != nullptr && has_shape(*pond) ? pond : nullptr;
+}
+
 /// What a day's weather leaves open, counted over the season.
 struct WeatherCount {
   int days = 0;
@@ -37,8 +54,7 @@ class WeatherNotes {
   WeatherNotes(const model::Farm& farm, model::Date from, model::Date to)
       : farm_(farm), first_(model::day_number(from)), last_(model::day_number(to)) {
     for (const model::Place& place : farm.places) {
-      const auto* pond = std::get_if<model::Pond>(&place.data);
-      has_pond_ = has_pond_ || (pond != nullptr && has_shape(*pond));
+      has_pond_ = has_pond_ || shaped_pond(place) != nullptr;
     }
   }
 
@@ -98,8 +114,8 @@ class WeatherNotes {
   void note_runoff() {
     const bool catches =
         std::any_of(farm_.places.begin(), farm_.places.end(), [](const model::Place& place) {
-          const auto* pond = std::get_if<model::Pond>(&place.data);
-          return pond != nullptr && has_shape(*pond) && pond->catchment;
+          const model::Pond* pond = shaped_pond(place);
+          return pond != nullptr && pond->catchment;
         });
     if (!catches) {
       return;
@@ -120,7 +136,7 @@ class WeatherNotes {
 
   void note_grounds() {
     for (const model::Place& place : farm_.places) {
-      const auto* pond = std::get_if<model::Pond>(&place.data);
+      const model::Pond* pond = pond_of(place);
       if (pond == nullptr) {
         continue;
       }
@@ -164,12 +180,12 @@ bool has_shape(const model::Pond& pond) {
 
 bool drinks_by_warmth(const model::Farm& farm) {
   return std::any_of(farm.places.begin(), farm.places.end(), [](const model::Place& place) {
-    if (const auto* trough = std::get_if<model::Trough>(&place.data)) {
-      const auto* herd = std::get_if<model::HerdNeed>(&trough->need);
+    if (const model::Need* need = model::need_of_stock(place)) {
+      const auto* herd = std::get_if<model::HerdNeed>(need);
       return herd != nullptr && any_by_warmth(*herd);
     }
-    const auto* pond = std::get_if<model::Pond>(&place.data);
-    return pond != nullptr && has_shape(*pond) && any_by_warmth(pond->stock);
+    const model::Pond* pond = shaped_pond(place);
+    return pond != nullptr && any_by_warmth(pond->stock);
   });
 }
 

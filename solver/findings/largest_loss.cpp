@@ -51,14 +51,20 @@ std::vector<std::size_t> route_upstream(const FlowState& state, std::size_t plac
 }
 
 HeadTaker taker_at_end(const model::Place& place) {
-  const auto* trough = std::get_if<model::Trough>(&place.data);
-  if (trough == nullptr) {
-    return OpenEnd{};
-  }
-  if (trough->seat) {
-    return FloatSeat{in_metres(*trough->seat)};
-  }
-  return FloatValve{};
+  using model::AnyOf;
+  return std::visit(Overload{[](const model::Trough& trough) -> HeadTaker {
+                               if (trough.seat) {
+                                 return FloatSeat{in_metres(*trough.seat)};
+                               }
+                               return FloatValve{};
+                             },
+                             [](const AnyOf<model::Outlet,
+                                            model::Spring,
+                                            model::Creek,
+                                            model::Pond,
+                                            model::Tank,
+                                            model::Tee> auto&) -> HeadTaker { return OpenEnd{}; }},
+                    place.data);
 }
 
 void add_regulators(const FlowState& state, std::size_t index, std::vector<HeadLoss>& losses) {
@@ -103,16 +109,10 @@ void add_pipe(const FlowState& state, std::size_t index, std::vector<HeadLoss>& 
 
 }  // namespace
 
-double end_level_m(const model::Place& place) {
-  if (const auto* trough = std::get_if<model::Trough>(&place.data)) {
-    return in_metres(trough->float_level);
-  }
-  return in_metres(std::get<model::Outlet>(place.data).level);
-}
-
 LargestLoss largest_loss(const FlowState& state, std::size_t place, double head_m) {
   const model::Place& end = state.farm->places[place];
-  std::vector<HeadLoss> losses{{head_m - end_level_m(end), taker_at_end(end)}};
+  std::vector<HeadLoss> losses{
+      {head_m - in_metres(model::level_of(end, std::nullopt)), taker_at_end(end)}};
   for (const std::size_t pipe : route_upstream(state, place)) {
     add_pipe(state, pipe, losses);
   }

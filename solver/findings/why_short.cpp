@@ -54,11 +54,10 @@ class ReasonFinder {
     return no_index;
   }
 
-  double level_m() const { return end_level_m(place_at(place_)); }
+  double level_m() const { return in_metres(model::level_of(place_at(place_), std::nullopt)); }
 
   WaterEnd end() const {
-    return std::holds_alternative<model::Trough>(place_at(place_).data) ? WaterEnd::Float
-                                                                        : WaterEnd::OpenEnd;
+    return model::is_trough(place_at(place_)) ? WaterEnd::Float : WaterEnd::OpenEnd;
   }
 
   bool is_broken(std::size_t pipe) const { return state_.options.broken_pipes.contains(pipe); }
@@ -120,7 +119,7 @@ class ReasonFinder {
           }
           continue;
         }
-        if (!seen[far] && std::holds_alternative<model::Tee>(place_at(far).data)) {
+        if (!seen[far] && model::is_tee(place_at(far))) {
           seen[far] = true;
           open.push_back(far);
         }
@@ -171,8 +170,7 @@ class ReasonFinder {
     const std::optional<double> there = state_.head_m(state_.network->places[from].node);
     const double above_m = there ? level_m() - *there : 0.0;
     // Below a box that gave all it has the head is that of the emptied line, not of its water.
-    const bool is_of_the_line =
-        springs && std::holds_alternative<model::Spring>(place_at(from).data);
+    const bool is_of_the_line = springs && model::is_spring(place_at(from));
     if (above_m <= 0.0 || is_of_the_line) {
       if (springs) {
         return *std::move(springs);
@@ -182,7 +180,7 @@ class ReasonFinder {
     return AboveRunningWater{.end = end(),
                              .above_m = above_m,
                              .at = name(from),
-                             .at_tee = std::holds_alternative<model::Tee>(place_at(from).data),
+                             .at_tee = model::is_tee(place_at(from)),
                              .springs = std::move(springs)};
   }
 
@@ -199,7 +197,7 @@ class ReasonFinder {
         }
         found.push_back(i);
         const std::size_t from = farm_.pipes[i].from;
-        if (!seen[from] && std::holds_alternative<model::Tee>(place_at(from).data)) {
+        if (!seen[from] && model::is_tee(place_at(from))) {
           seen[from] = true;
           open.push_back(from);
         }
@@ -262,8 +260,8 @@ class ReasonFinder {
         if (!is_exhausted(state_, here)) {
           return std::nullopt;
         }
-        const auto& spring = std::get<model::Spring>(place_at(here).data);
-        found.yield_m3_s += in_cubic_metres_per_second(spring.yield.at(state_.options.month));
+        const model::MonthSeries<Flow>& yield = *model::yield_of(place_at(here));
+        found.yield_m3_s += in_cubic_metres_per_second(yield.at(state_.options.month));
         found.springs.push_back(name(here));
         continue;
       }
@@ -293,16 +291,16 @@ class ReasonFinder {
 }  // namespace
 
 bool is_exhausted(const FlowState& state, std::size_t place) {
-  const auto* spring = std::get_if<model::Spring>(&state.farm->places[place].data);
-  if (spring == nullptr) {
+  const model::Place& spring = state.farm->places[place];
+  if (!model::is_spring(spring)) {
     return false;
   }
   const PlaceNode& node = state.network->places[place];
-  const double yield = in_cubic_metres_per_second(spring->yield.at(state.options.month));
+  const double yield = in_cubic_metres_per_second(model::yield_of(spring)->at(state.options.month));
   const double taken = state.flow_m3_s(node.supply_edge);
   const std::optional<double> head = state.head_m(node.node);
   return taken >= yield * (1.0 - 1e-6) - 1e-15 &&
-         (!head || *head < in_metres(spring->overflow) - drawn_down_m);
+         (!head || *head < in_metres(model::level_of(spring, std::nullopt)) - drawn_down_m);
 }
 
 Reason why_short(const FlowState& state, std::size_t place, const std::vector<BrokenLine>& broken) {

@@ -1,3 +1,4 @@
+// Room: one moment of flow, solved and read; nothing is judged.
 // One solved network, read back: which heads mean something, what stands at each point of a pipe.
 #pragma once
 

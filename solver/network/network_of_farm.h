@@ -1,3 +1,4 @@
+// Room: a farm becomes nodes and edges, and they lead back to it.
 // From a farm to numbered nodes and edges, with the way back: which node is a place, which edges
 // are a pipe.
 #pragma once

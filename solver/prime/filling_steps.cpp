@@ -4,7 +4,6 @@
 #include <cmath>
 #include <optional>
 #include <string>
-#include <variant>
 
 #include "solver/prime/priming_steps.h"
 
@@ -18,7 +17,7 @@ using Steps = std::vector<PrimeStep>;
 bool can_be_shut(const model::Farm& farm, const LineBranch& branch) {
   const model::Pipe& pipe = farm.pipes[branch.pipe];
   const bool leaves = pipe.from == branch.tee;
-  return leaves && (pipe.valve || !std::holds_alternative<model::Tee>(farm.places[pipe.to].data));
+  return leaves && (pipe.valve || !model::is_tee(farm.places[pipe.to]));
 }
 
 /// Whether the file has it shut, and so it stays.

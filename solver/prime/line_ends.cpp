@@ -1,7 +1,5 @@
 #include "solver/prime/line_ends.h"
 
-#include <variant>
-
 #include "model/quantity/quantity.h"
 
 namespace leat::solver {
@@ -71,9 +69,8 @@ OutletClosing outlet_closing(const model::Farm& farm,
     const model::Valve& valve = *farm.pipes[course.outlet.pipe].valve;
     outlet.opening = valve.shut ? 1.0 : valve.open;
   }
-  if (const auto* const trough = std::get_if<model::Trough>(&farm.places[course.line.to].data)) {
-    outlet.closes_against_Pa =
-        trough->closes_against ? std::optional(in_pascals(*trough->closes_against)) : std::nullopt;
+  if (const auto most = model::float_closes_against(farm.places[course.line.to])) {
+    outlet.closes_against_Pa = in_pascals(*most);
   }
   outlet.depth_m = course.end_m - end.elevation_m;
   outlet.standing_Pa = standing_pressure_Pa(course, end, density_kg_m3);

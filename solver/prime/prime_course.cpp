@@ -84,15 +84,11 @@ class CourseReader {
     }
     // The end of one pipe of the line and the start of the next are one point: the tee.
     const model::Pipe& pipe = farm_.pipes[course_.top().pipe];
-    if (is_last_of_pipe(course_.summit) && is_tee(pipe.to)) {
+    if (is_last_of_pipe(course_.summit) && model::is_tee(farm_.places[pipe.to])) {
       course_.summit_tee = pipe.to;
-    } else if (is_first_of_pipe(course_.summit) && is_tee(pipe.from)) {
+    } else if (is_first_of_pipe(course_.summit) && model::is_tee(farm_.places[pipe.from])) {
       course_.summit_tee = pipe.from;
     }
-  }
-
-  [[nodiscard]] bool is_tee(std::size_t place) const {
-    return std::holds_alternative<model::Tee>(farm_.places[place].data);
   }
 
   [[nodiscard]] bool is_first_of_pipe(std::size_t point) const {
@@ -257,7 +253,7 @@ class CourseReader {
         return {EndClosure::Kind::Valve, pipe, {}, last.valve->type};
       }
     }
-    if (std::holds_alternative<model::Trough>(farm_.places[course_.line.to].data)) {
+    if (model::is_trough(farm_.places[course_.line.to])) {
       return {EndClosure::Kind::Float, pipe, {}, {}};
     }
     return {EndClosure::Kind::Cap, pipe, {}, {}};

@@ -29,12 +29,6 @@ bool is_done_by_pump(const PrimeAction& action, bool has_fitted_valve) {
   return pours || (shuts && !has_fitted_valve);
 }
 
-/// Whether a pump can draw at the line's lower end itself.
-bool has_water_below(const model::Place& end) {
-  return std::holds_alternative<model::Pond>(end.data) ||
-         std::holds_alternative<model::Creek>(end.data);
-}
-
 /// What the pump the user named would do.
 std::optional<priming::OwnPump> own_pump(const PrimePlan& plan, const PrimeOptions& options) {
   const FillPump& pump = *plan.pump;
@@ -59,7 +53,7 @@ void pump_instead(const model::Farm& farm,
   }
   const FillPump& pump = *plan.pump;
   priming::PumpInstead instead;
-  instead.draws_at_end = has_water_below(farm.places[plan.course.line.to]);
+  instead.draws_at_end = model::is_natural_water(farm.places[plan.course.line.to]);
   instead.barrel_m3 = water_to_have_ready * plan.course.volume_m3;
   const bool has_fitted_valve = plan.outlet.by == OutletClosing::By::FittedValve;
   for (std::size_t i = 0; i < plan.steps.size(); ++i) {

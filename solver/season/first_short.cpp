@@ -17,10 +17,19 @@ namespace leat::solver {
 
 namespace {
 
+using model::AnyOf;
+using model::Creek;
+using model::Outlet;
+using model::Pond;
+using model::Spring;
+using model::Tank;
+using model::Tee;
+using model::Trough;
+
 /// The place of a spring.
 std::optional<std::size_t> spring_named(const model::Farm& farm, const std::string& name) {
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    if (std::holds_alternative<model::Spring>(farm.places[i].data) && farm.places[i].name == name) {
+    if (model::is_spring(farm.places[i]) && farm.places[i].name == name) {
       return i;
     }
   }
@@ -49,11 +58,11 @@ class FallingSpring {
       levels.push_back(store.start_m);
     }
     for (std::size_t i = 0; i < farm.places.size(); ++i) {
-      const auto* trough = std::get_if<model::Trough>(&farm.places[i].data);
       const PlaceDay& at = values.places[i];
-      if (trough != nullptr && at.need_m3) {
+      if (at.need_m3) {
         // With water stored the day's mean counts, else what is drunk while stock drink.
-        wanted[i] = *at.need_m3 / (stores_a_day ? 86400.0 : 3600.0 * drinking_hours(*trough));
+        const double hours = stores_a_day ? 24.0 : drinking_hours(farm.places[i]);
+        wanted[i] = *at.need_m3 / (3600.0 * hours);
       } else {
         wanted[i] = at.wished_m3_s.value_or(0.0);
       }
@@ -61,14 +70,14 @@ class FallingSpring {
     }
     farm_ = farm_at(farm, values, stores, levels, wanted);
     for (model::Place& place : farm_.places) {
-      if (auto* tank = std::get_if<model::Tank>(&place.data)) {
-        tank->settles = true;
-      }
+      std::visit(Overload{[](Tank& tank) { tank.settles = true; },
+                          [](const AnyOf<Spring, Creek, Pond, Trough, Outlet, Tee> auto&) {}},
+                 place.data);
     }
   }
 
   void find() {
-    const auto& yield = std::get<model::Spring>(source_.places[spring_].data).yield;
+    const model::MonthSeries<Flow>& yield = *model::yield_of(source_.places[spring_]);
     double most = 2.0 * wanted_m3_s_;
     for (const Flow& month : yield.by_month) {
       most = std::max(most, in_cubic_metres_per_second(month));
@@ -106,9 +115,11 @@ class FallingSpring {
  private:
   static bool has_store(const model::Farm& farm) {
     return std::any_of(farm.places.begin(), farm.places.end(), [](const model::Place& place) {
-      const auto* tank = std::get_if<model::Tank>(&place.data);
-      const auto* trough = std::get_if<model::Trough>(&place.data);
-      return (tank != nullptr && tank->area) || (trough != nullptr && trough->holds);
+      return std::visit(
+          Overload{[](const Tank& tank) { return tank.area.has_value(); },
+                   [](const Trough& trough) { return trough.holds.has_value(); },
+                   [](const AnyOf<Spring, Creek, Pond, Outlet, Tee> auto&) { return false; }},
+          place.data);
     });
   }
 
@@ -118,18 +129,20 @@ class FallingSpring {
 
   /// Which of `places_` go short at a yield.
   std::vector<bool> short_at(double yield_m3_s) {
-    std::get<model::Spring>(farm_.places[spring_].data).yield =
-        model::MonthSeries<Flow>::constant(cubic_metres_per_second(yield_m3_s));
+    std::visit(Overload{[yield_m3_s](Spring& spring) {
+                          spring.yield = model::MonthSeries<Flow>::constant(
+                              cubic_metres_per_second(yield_m3_s));
+                        },
+                        [](const AnyOf<Creek, Pond, Tank, Trough, Outlet, Tee> auto&) {}},
+               farm_.places[spring_].data);
     const SolvedCase solved =
         solve_running_case(farm_, surroundings_of(farm_, std::nullopt), NetworkOptions{});
     std::vector<bool> shorts;
     places_.clear();
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-      const auto* trough = std::get_if<model::Trough>(&farm_.places[i].data);
-      const auto* outlet = std::get_if<model::Outlet>(&farm_.places[i].data);
-      const bool wants =
-          (trough != nullptr && !std::holds_alternative<model::NoNeed>(trough->need)) ||
-          (outlet != nullptr && outlet->wished);
+      const model::Need* need = model::need_of_stock(farm_.places[i]);
+      const bool wants = (need != nullptr && !std::holds_alternative<model::NoNeed>(*need)) ||
+                         model::wish_of(farm_.places[i]) != nullptr;
       if (wants) {
         places_.push_back(i);
         // Where no balance was found nothing is claimed.
@@ -167,7 +180,7 @@ std::optional<SeasonProblem> spring_problem(const model::Farm& farm, const std::
   }
   UnknownSpring problem{name, {}};
   for (const model::Place& place : farm.places) {
-    if (std::holds_alternative<model::Spring>(place.data)) {
+    if (model::is_spring(place)) {
       problem.springs.push_back(place.name);
     }
   }

@@ -59,12 +59,6 @@ bool lies_open(const model::Pipe& pipe) {
   return pipe.lies != model::Lies::Buried;
 }
 
-bool shuts_by_float(const model::Place& place) {
-  const auto* tank = std::get_if<model::Tank>(&place.data);
-  return std::holds_alternative<model::Trough>(place.data) ||
-         (tank != nullptr && tank->float_inlet.has_value());
-}
-
 /// What a flow does against the least one, within the spread of the rules.
 FrostVerdict verdict_of(double flow_m3_s, std::optional<double> least_m3_s) {
   if (!(flow_m3_s > still_flow_m3_s)) {
@@ -184,11 +178,11 @@ bool FrostStudy::feeds_floats_only(std::size_t pipe) const {
       continue;
     }
     reached[place] = true;
-    if (shuts_by_float(farm_.places[place])) {
+    if (model::float_level_of(farm_.places[place])) {
       feeds_float = true;
       continue;
     }
-    if (!std::holds_alternative<model::Tee>(farm_.places[place].data)) {
+    if (!model::is_tee(farm_.places[place])) {
       return false;
     }
     for (std::size_t next = 0; next < farm_.pipes.size(); ++next) {
@@ -257,7 +251,7 @@ void FrostStudy::judge_troughs() {
   const double loss_W_m2 = hydrology::open_water_loss_W_m2(
       least_water_C, night.air_C, night.humidity_percent, night.wind_m_s);
   for (std::size_t place = 0; place < farm_.places.size(); ++place) {
-    if (!std::holds_alternative<model::Trough>(farm_.places[place].data)) {
+    if (!model::is_trough(farm_.places[place])) {
       continue;
     }
     FrostTrough trough;
@@ -286,9 +280,10 @@ void FrostStudy::find_low_tees() {
     look(pipe.to, course.back().elevation_m, course[course.size() - 2].elevation_m);
   }
   for (std::size_t place = 0; place < farm_.places.size(); ++place) {
-    const auto* tee = std::get_if<model::Tee>(&farm_.places[place].data);
-    if (tee != nullptr && low[place] && pipes_up[place] > 1) {
-      answer_.low_tees.push_back({.tee = place, .elevation_m = in_metres(tee->elevation)});
+    const model::Place& tee = farm_.places[place];
+    if (model::is_tee(tee) && low[place] && pipes_up[place] > 1) {
+      answer_.low_tees.push_back(
+          {.tee = place, .elevation_m = in_metres(model::level_of(tee, std::nullopt))});
     }
   }
 }

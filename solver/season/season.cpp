@@ -239,13 +239,14 @@ class SeasonStudy {
     }
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       const PlaceDay& day = mean_.places[i];
-      if (const auto* trough = std::get_if<model::Trough>(&farm_.places[i].data)) {
+      if (model::is_trough(farm_.places[i])) {
         const double a_day_m3 = day.need_m3.value_or(0.0);
-        const double share = stretch.parts == 1
-                                 ? stretch.days
-                                 : drinking_share(*trough, time.from_s, time.from_s + time.seconds);
+        const double share =
+            stretch.parts == 1
+                ? stretch.days
+                : drinking_share(farm_.places[i], time.from_s, time.from_s + time.seconds);
         needs_.need_m3[i] = a_day_m3 * share;
-        needs_.need_rate_m3_s[i] = a_day_m3 / (3600.0 * drinking_hours(*trough));
+        needs_.need_rate_m3_s[i] = a_day_m3 / (3600.0 * drinking_hours(farm_.places[i]));
         wishes_.taken_m3_s[i] = needs_.need_m3[i] / time.seconds;
       } else if (day.wished_m3_s) {
         needs_.need_m3[i] = *day.wished_m3_s * time.seconds;

@@ -1,3 +1,4 @@
+// Room: a farm carried through dates step by step: what each place got, what went short and why.
 // A season: the farm's stores filled and emptied step by step through dates, weather and drinking.
 #pragma once
 

@@ -37,8 +37,8 @@ class SeasonFlags {
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       flag_creek(i);
       flag_spill(i);
-      const auto* trough = std::get_if<model::Trough>(&farm_.places[i].data);
-      if (trough != nullptr && std::holds_alternative<model::NoNeed>(trough->need)) {
+      const model::Need* need = model::need_of_stock(farm_.places[i]);
+      if (need != nullptr && std::holds_alternative<model::NoNeed>(*need)) {
         raise(Code::NoNeed, Severity::Note, farm_.places[i].name, NoNeedGiven{});
       }
     }

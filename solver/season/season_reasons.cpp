@@ -133,7 +133,7 @@ class Reasons {
     for (const StoreLaw& store : past_.stores.laws()) {
       const model::Place& other = past_.farm.places[store.place];
       const std::optional<double> mouth_m = lowest_mouth_m(past_.farm, store);
-      if (joined[store.place] && std::holds_alternative<model::Tank>(other.data) && mouth_m &&
+      if (joined[store.place] && model::is_tank(other) && mouth_m &&
           driest.levels_m[past_.stores.of_place(store.place)] < *mouth_m + empty_within_m) {
         return other.name;
       }
@@ -154,12 +154,10 @@ class Reasons {
         continue;
       }
       const model::Place& other = past_.farm.places[i];
-      const bool other_water = std::holds_alternative<model::Creek>(other.data) ||
-                               std::holds_alternative<model::Pond>(other.data);
-      if (other_water && gives_water(i)) {
+      if (model::is_natural_water(other) && gives_water(i)) {
         return std::nullopt;
       }
-      if (std::holds_alternative<model::Spring>(other.data)) {
+      if (model::is_spring(other)) {
         supply.springs.push_back(other.name);
         given_m3 += month.yield_m3[i];
       }

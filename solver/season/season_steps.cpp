@@ -36,7 +36,7 @@ constexpr double least_pump_share = 1e-6;
 /// Whether some vertex or tee that water from a spring may pass stands above its intake: such a
 /// line can break.
 bool can_break(const model::Farm& farm, const PipesByPlace& pipes_of, std::size_t spring) {
-  const double intake_m = in_metres(std::get<model::Spring>(farm.places[spring].data).intake);
+  const double intake_m = in_metres(*model::intake_of(farm.places[spring]));
   std::vector<bool> seen(farm.places.size(), false);
   std::vector<std::size_t> open{spring};
   seen[spring] = true;
@@ -51,11 +51,10 @@ bool can_break(const model::Farm& farm, const PipesByPlace& pipes_of, std::size_
         }
       }
       const std::size_t far = pipe.to == here ? pipe.from : pipe.to;
-      const auto* tee = std::get_if<model::Tee>(&farm.places[far].data);
-      if (tee == nullptr || seen[far]) {
+      if (!model::is_tee(farm.places[far]) || seen[far]) {
         continue;
       }
-      if (in_metres(tee->elevation) > intake_m + least_rise_m) {
+      if (in_metres(model::level_of(farm.places[far], std::nullopt)) > intake_m + least_rise_m) {
         return true;
       }
       seen[far] = true;
@@ -63,6 +62,16 @@ bool can_break(const model::Farm& farm, const PipesByPlace& pipes_of, std::size_
     }
   }
   return false;
+}
+
+/// Gives a pond the surface at which the season begins.
+void put_surface(model::Place& place, double level_m) {
+  using namespace model;
+  std::visit(Overload{[level_m](Pond& pond) {
+                        pond.surface = MonthSeries<Elevation>::constant(elevation_metres(level_m));
+                      },
+                      [](const AnyOf<Spring, Creek, Tank, Trough, Outlet, Tee> auto&) {}},
+             place.data);
 }
 
 }  // namespace
@@ -81,16 +90,13 @@ SeasonSteps::SeasonSteps(const model::Farm& farm, const FarmStores& stores)
     level_m_.push_back(store.start_m);
     volume_m3_.push_back(store.at(store.start_m).volume_m3);
     // The network's pipes end where they lie, whatever the level is later.
-    if (auto* pond = std::get_if<model::Pond>(&farm_.places[store.place].data)) {
-      pond->surface = model::MonthSeries<Elevation>::constant(elevation_metres(store.start_m));
-    }
+    put_surface(farm_.places[store.place], store.start_m);
   }
   state_.farm = &farm_;
   state_.options.stores = &stores_;
   const PipesByPlace pipes_of(farm_);
   for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-    if (std::holds_alternative<model::Spring>(farm_.places[i].data) &&
-        can_break(farm_, pipes_of, i)) {
+    if (model::is_spring(farm_.places[i]) && can_break(farm_, pipes_of, i)) {
       breakable_.push_back(i);
     }
   }
@@ -110,15 +116,15 @@ void SeasonSteps::begin_day(const DayValues& values) {
 }
 
 bool SeasonSteps::is_full(std::size_t tee, double above_m) const {
-  const double level_m = in_metres(std::get<model::Tee>(farm_.places[tee].data).elevation);
+  const double level_m = in_metres(model::level_of(farm_.places[tee], std::nullopt));
   return state_.solution.state.head_m[state_.network->places[tee].node] > level_m + above_m;
 }
 
 void SeasonSteps::put_yields() {
   for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-    if (const auto* spring = std::get_if<model::Spring>(&farm_.places[i].data)) {
+    if (const model::MonthSeries<Flow>* yield = model::yield_of(farm_.places[i])) {
       state_.network->problem.edges[state_.network->places[i].supply_edge].limit_m3_s =
-          in_cubic_metres_per_second(spring->yield.at(std::nullopt));
+          in_cubic_metres_per_second(yield->at(std::nullopt));
     }
   }
 }
@@ -278,7 +284,7 @@ bool SeasonSteps::solve(bool is_whole) {
 bool SeasonSteps::something_may_happen() const {
   const std::vector<double>& head = state_.solution.state.head_m;
   for (const std::size_t spring : breakable_) {
-    const double intake_m = in_metres(std::get<model::Spring>(farm_.places[spring].data).intake);
+    const double intake_m = in_metres(*model::intake_of(farm_.places[spring]));
     if (head[state_.network->places[spring].node] < intake_m - least_rise_m) {
       return true;
     }
@@ -292,9 +298,10 @@ bool SeasonSteps::something_may_happen() const {
     }
   }
   for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-    const auto* tee = std::get_if<model::Tee>(&farm_.places[i].data);
-    if (tee != nullptr &&
-        head[state_.network->places[i].node] < in_metres(tee->elevation) - least_suction_m &&
+    const model::Place& tee = farm_.places[i];
+    if (model::is_tee(tee) &&
+        head[state_.network->places[i].node] <
+            in_metres(model::level_of(tee, std::nullopt)) - least_suction_m &&
         !state_.options.opened_tees.contains(i)) {
       return true;
     }
@@ -442,11 +449,7 @@ void SeasonSteps::account(const StepWishes& wishes, double seconds, StepWater& w
   account_lifters(seconds, water);
   // A surface that the farm does not change gives what its pipes take.
   for (std::size_t i = 0; i < farm_.places.size(); ++i) {
-    const model::Place& place = farm_.places[i];
-    const bool surface = std::holds_alternative<model::Creek>(place.data) ||
-                         (std::holds_alternative<model::Pond>(place.data) &&
-                          network.places[i].store_node == no_index);
-    if (surface) {
+    if (model::is_natural_water(farm_.places[i]) && network.places[i].store_node == no_index) {
       water.places[i].given_m3 = -water.places[i].piped_m3;
     }
   }

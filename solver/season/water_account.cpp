@@ -16,16 +16,6 @@ constexpr double joules_a_kWh = 3.6e6;
 /// A pond that stands this near its spill level is full.
 constexpr double full_within_m = 1e-3;
 
-double hours_of(const model::Place& place) {
-  const auto* trough = std::get_if<model::Trough>(&place.data);
-  return trough == nullptr ? 24.0 : drinking_hours(*trough);
-}
-
-bool has_wish(const model::Place& place) {
-  const auto* outlet = std::get_if<model::Outlet>(&place.data);
-  return outlet != nullptr && outlet->wished.has_value();
-}
-
 /// The lowest level of a tank or pond, and the first day it stood there.
 template <class Store>
 void put_lowest(Store& store, model::Date day, double level_m) {
@@ -44,23 +34,23 @@ WaterAccount::WaterAccount(const model::Farm& farm,
     : farm_(farm), stores_(stores), stored_at_start_m3_(stored_m3) {
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     const model::Place& place = farm.places[i];
-    if (std::holds_alternative<model::Trough>(place.data) || has_wish(place)) {
+    if (model::is_trough(place) || model::wish_of(place) != nullptr) {
       TroughSeason trough;
       trough.place = i;
       troughs_.push_back(trough);
       // With a longer step nobody can tell the hours apart.
-      tells_hours_.push_back(step_s <= 0.25 * seconds_per_hour * hours_of(place));
+      tells_hours_.push_back(step_s <= 0.25 * seconds_per_hour * drinking_hours(place));
     }
     const StoreLaw* store = stores.find(i);
     if (store == nullptr) {
       continue;
     }
-    if (std::holds_alternative<model::Tank>(place.data)) {
+    if (model::is_tank(place)) {
       TankSeason tank;
       tank.place = i;
       tank.lowest_m = store->start_m;
       tanks_.push_back(tank);
-    } else if (std::holds_alternative<model::Pond>(place.data)) {
+    } else if (model::is_pond(place)) {
       PondSeason pond;
       pond.place = i;
       pond.lowest_m = store->start_m;
@@ -184,15 +174,14 @@ void WaterAccount::put_place(std::size_t index,
   balance_.in_m3 += std::max(0.0, water.given_m3);
   balance_.spilled_m3 += water.spilled_m3 + water.wasted_m3;
   spilled_m3_[index] += water.spilled_m3 + water.wasted_m3;
-  if (const auto* spring = std::get_if<model::Spring>(&today.data)) {
+  if (const model::MonthSeries<Flow>* yield = model::yield_of(today)) {
     // What runs back into a spring box runs over there.
     balance_.spilled_m3 += std::max(0.0, -water.given_m3);
-    month.yield_m3[index] +=
-        time.seconds * in_cubic_metres_per_second(spring->yield.at(std::nullopt));
+    month.yield_m3[index] += time.seconds * in_cubic_metres_per_second(yield->at(std::nullopt));
     return;
   }
   balance_.out_m3 += std::max(0.0, -water.given_m3);
-  if (!std::holds_alternative<model::Pond>(today.data)) {
+  if (!model::is_pond(today)) {
     balance_.out_m3 += water.taken_m3;
   }
 }
@@ -277,7 +266,7 @@ void WaterAccount::see_driest(std::size_t trough,
   driest.wanted_m3_s = need_m3 / time.seconds;
   driest.wanted_by_place_m3_s = wishes.taken_m3_s;
   for (std::size_t i = 0; i < driest.wanted_by_place_m3_s.size(); ++i) {
-    if (std::holds_alternative<model::Outlet>(farm_.places[i].data)) {
+    if (model::takes_from_pipes(farm_.places[i])) {
       driest.wanted_by_place_m3_s[i] = needs.need_m3[i] / time.seconds;
     }
   }

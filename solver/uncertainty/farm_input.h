@@ -1,3 +1,4 @@
+// Room: how wrong the figures of a farm may be, and what that does to an answer.
 // The numbers of a farm file that were measured, guessed or looked up: each can be changed on a
 // copy of the farm, so that a study may ask what it is worth or how much its error matters.
 #pragma once

@@ -227,7 +227,7 @@ std::string what_holds_back(const model::Farm& farm,
   const std::string& name = farm.places[plan.place].name;
   std::set<std::size_t> sources;
   for (const model::Pipe& pipe : farm.pipes) {
-    if (!std::holds_alternative<model::Tee>(farm.places[pipe.from].data)) {
+    if (!model::is_tee(farm.places[pipe.from])) {
       sources.insert(pipe.from);
     }
   }

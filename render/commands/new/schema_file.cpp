@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "model/keys/schema.h"
 #include "render/io/installed_files.h"
 
 namespace leat::render {
@@ -33,6 +34,10 @@ std::string as_one_word(const std::string& path) {
 }
 
 }  // namespace
+
+std::string schema_text() {
+  return model::farm_schema();
+}
 
 std::optional<std::string> schema_on_this_machine() {
   if (const InstalledFiles installed = installed_files(); installed.schema) {

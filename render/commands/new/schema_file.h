@@ -3,15 +3,14 @@
 
 #include <optional>
 #include <string>
-#include <string_view>
 
 namespace leat::render {
 
 /// The name it has everywhere.
 inline constexpr const char* schema_name = "farm.schema.json";
 
-/// The schema itself, as it was when leat was built.
-[[nodiscard]] std::string_view schema_text();
+/// The schema itself, made of the keys that this leat reads.
+[[nodiscard]] std::string schema_text();
 
 /// Where the schema stands on this machine, seen from the program: share/leat beside the folder of
 /// an installed leat, model/ above a build folder. Nothing where it stands in neither.

@@ -95,10 +95,12 @@ TEST_CASE("A place says what it is to the water") {
   CHECK(kinds_that(is_spring) == "spring");
   CHECK(kinds_that(is_natural_water) == "creek pond");
   CHECK(kinds_that(stores_water) == "pond tank");
+  CHECK(kinds_that(is_creek) == "creek");
   CHECK(kinds_that(is_pond) == "pond");
   CHECK(kinds_that(is_tank) == "tank");
   CHECK(kinds_that(takes_from_pipes) == "trough outlet");
   CHECK(kinds_that(is_trough) == "trough");
+  CHECK(kinds_that(is_outlet) == "outlet");
   CHECK(kinds_that(is_point_of_use) == "pond trough outlet");
   CHECK(kinds_that(is_tee) == "tee");
   CHECK(kinds_that(serves_household) == "outlet");
@@ -130,6 +132,14 @@ TEST_CASE("A place tells its levels, by month where they change") {
   CHECK(kinds_that([](const Place& place) { return float_level_of(place).has_value(); }) ==
         "tank trough");
   CHECK(in_metres(*float_level_of(named(places, "tank"))) == 71.8);
+}
+
+TEST_CASE("Only a trough's float closes against a pressure, where that is told") {
+  Place trough = named(one_of_each(), "trough");
+  CHECK_FALSE(float_closes_against(trough));
+  std::get<Trough>(trough.data).closes_against = kilopascals(50.0);
+  CHECK(in_pascals(*float_closes_against(trough)) == Approx(50e3));
+  CHECK_FALSE(float_closes_against(named(one_of_each(), "tank")));
 }
 
 TEST_CASE("A tank that settles tells no surface") {

@@ -13,6 +13,7 @@
 
 #include "model/keys/farm_file.h"
 #include "render/words/diagnostic_text.h"
+#include "tests/support/farm_problems.h"
 
 namespace {
 
@@ -75,7 +76,7 @@ TEST_CASE("A broken farm is told in full: place, sentence, line, caret and hint"
     CAPTURE(name);
     const leat::model::LoadedFarm loaded = leat::model::load_farm_file(name + ".yaml");
     CHECK_FALSE(loaded.farm.has_value());
-    CHECK(leat::model::has_error(loaded.problems));
+    CHECK(leat::tests::has_error(loaded.problems));
     const std::string told = leat::render::problems_text(loaded);
     if (refresh) {
       std::ofstream(name + ".expected", std::ios::binary) << told;

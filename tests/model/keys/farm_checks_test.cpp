@@ -5,6 +5,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "tests/support/farm_problems.h"
+
 namespace {
 
 using namespace leat;
@@ -66,7 +68,7 @@ Farm line_of_three() {
 
 std::vector<std::string> codes(const Farm& farm) {
   std::vector<std::string> result;
-  for (const Diagnostic& problem : check_farm(farm)) {
+  for (const Diagnostic& problem : leat::tests::check_farm(farm)) {
     result.push_back(problem.code);
   }
   return result;
@@ -93,11 +95,11 @@ TEST_CASE("A path may miss its tee by 5 cm and no more") {
 TEST_CASE("A path that misses its tee is told with both levels in the farm's own units") {
   Farm farm = line_of_three();
   farm.pipes[0].path = path({{0.0, 49.0}, {60.0, 46.0}});
-  CHECK(check_farm(farm).at(0).text.find("46.00 m, but tee 'gate tee' is at 45.00 m") !=
-        std::string::npos);
+  CHECK(leat::tests::check_farm(farm).at(0).text.find(
+            "46.00 m, but tee 'gate tee' is at 45.00 m") != std::string::npos);
   farm.show = UnitSystem::Us;
-  CHECK(check_farm(farm).at(0).text.find("150.92 ft, but tee 'gate tee' is at 147.64 ft") !=
-        std::string::npos);
+  CHECK(leat::tests::check_farm(farm).at(0).text.find(
+            "150.92 ft, but tee 'gate tee' is at 147.64 ft") != std::string::npos);
 }
 
 TEST_CASE("In open water without an intake the path says how deep the pipe's end lies") {
@@ -156,7 +158,7 @@ TEST_CASE("Places that only each other reach are one island, told once") {
   farm.places.push_back(place("far tee", tee(20.0)));
   farm.places.push_back(place("south", trough(18.0)));
   farm.pipes.push_back(pipe("far", 3, 4, 60.0));
-  const std::vector<Diagnostic> problems = check_farm(farm);
+  const std::vector<Diagnostic> problems = leat::tests::check_farm(farm);
   REQUIRE(problems.size() == 1);
   CHECK(problems[0].code == "island");
   CHECK(problems[0].text ==

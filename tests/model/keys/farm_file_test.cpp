@@ -10,6 +10,7 @@
 
 #include "model/keys/farm_checks.h"
 #include "model/keys/size_choice.h"
+#include "tests/support/farm_problems.h"
 
 namespace {
 
@@ -173,7 +174,7 @@ TEST_CASE("FORMAT.md shows Alder Hollow as it is tested") {
 TEST_CASE("Every key of the format is read, and what solve cannot do yet is named") {
   const Farm farm = loaded("every-key.yaml");
   CHECK(sizes_to_choose(farm) == std::vector<std::string>{"size: choose on pipe 'to west'"});
-  CHECK(check_farm(farm).empty());
+  CHECK(leat::tests::check_farm(farm).empty());
 }
 
 TEST_CASE("Every key: site and weather by month") {
@@ -358,7 +359,7 @@ TEST_CASE("Whatever bytes change in a farm file, it loads or tells why") {
     }
     const LoadedFarm farm = load_farm(text, "changed.yaml");
     CAPTURE(text);
-    REQUIRE(farm.farm.has_value() != has_error(farm.problems));
+    REQUIRE(farm.farm.has_value() != leat::tests::has_error(farm.problems));
     refused += farm.farm.has_value() ? 0 : 1;
   }
   CHECK(refused > 1000);
