@@ -1,7 +1,5 @@
 #include <algorithm>
 
-#include <fmt/format.h>
-
 #include "solver/findings/judging.h"
 
 namespace leat::solver {

@@ -5,9 +5,6 @@
 #include <numeric>
 #include <utility>
 
-#include <fmt/format.h>
-
-#include "model/quantity/spoken_amount.h"
 #include "solver/compare/compare.h"
 #include "solver/findings/states.h"
 #include "solver/flow/solved_case.h"
