@@ -47,11 +47,15 @@ std::optional<model::Diagnostic> writing_problem(const OutputTarget& target,
   return std::nullopt;
 }
 
-ExitCode exit_code_of(const solver::SteadyAnswer& answer) {
-  if (!answer.converged) {
+ExitCode exit_code_of(bool is_solved, const std::vector<solver::Finding>& findings) {
+  if (!is_solved) {
     return ExitCode::Failed;
   }
-  return is_amiss(answer) ? ExitCode::Amiss : ExitCode::NothingAmiss;
+  return is_amiss(findings) ? ExitCode::Amiss : ExitCode::NothingAmiss;
+}
+
+ExitCode exit_code_of(const solver::SteadyAnswer& answer) {
+  return exit_code_of(answer.converged, answer.flags);
 }
 
 std::string ending_of(const std::string& name) {

@@ -33,6 +33,7 @@ namespace leat::render {
 
 /// Failed, amiss (a caution or danger is flagged) or nothing amiss.
 [[nodiscard]] ExitCode exit_code_of(const solver::SteadyAnswer& answer);
+[[nodiscard]] ExitCode exit_code_of(bool is_solved, const std::vector<solver::Finding>& findings);
 
 /// What follows the last dot of a name, in small letters; "svg" for stdout.
 [[nodiscard]] std::string ending_of(const std::string& name);

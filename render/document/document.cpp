@@ -94,7 +94,7 @@ Data facts_block(const Facts& facts) {
 
 Data findings_block(const Findings& findings) {
   Data list(Data::type::list);
-  for (const Finding& finding : findings.all) {
+  for (const ToldFinding& finding : findings.all) {
     Data item(Data::type::object);
     item.set("finding_word", std::string(solver::word_of(finding.severity)));
     item.set("finding_text", printable(finding.text));

@@ -31,7 +31,7 @@ struct Listing {
 };
 /// What is wrong, each behind the word of its severity.
 struct Findings {
-  std::vector<Finding> all;
+  std::vector<ToldFinding> all;
 };
 /// A table; the first heading of `table` is its caption, `first` stands over its first column. Not
 /// shown without rows.

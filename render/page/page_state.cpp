@@ -14,6 +14,7 @@
 #include "render/pictures/schematic/schematic.h"
 #include "render/words/cautions.h"
 #include "render/words/diagnostic_text.h"
+#include "render/words/finding_sentence.h"
 #include "render/words/load_case_words.h"
 #include "render/words/situation_text.h"
 #include "solver/steady/steady.h"
@@ -21,40 +22,59 @@
 namespace leat::render {
 namespace {
 
-bool says(const std::vector<solver::Flag>& flags, const solver::Flag& flag) {
-  return std::any_of(flags.begin(), flags.end(), [&flag](const solver::Flag& other) {
-    return other.code == flag.code && other.where == flag.where && other.text == flag.text;
+/// A finding beside its sentence: the page tells one as new where its sentence is.
+struct ToldThere {
+  const solver::Finding* finding = nullptr;
+  std::string sentence;
+};
+
+std::vector<ToldThere> told_there(const std::vector<solver::Finding>& findings,
+                                  model::UnitSystem units) {
+  std::vector<ToldThere> told;
+  for (const solver::Finding& finding : findings) {
+    told.push_back({&finding, sentence_of(finding, units)});
+  }
+  return told;
+}
+
+bool says(const std::vector<ToldThere>& findings, const ToldThere& one) {
+  return std::any_of(findings.begin(), findings.end(), [&one](const ToldThere& other) {
+    return other.finding->code == one.finding->code && other.finding->where == one.finding->where &&
+           other.sentence == one.sentence;
   });
 }
 
-std::string sentence_of(const solver::Flag& flag, solver::LoadCase asked_for) {
-  return flag.load_case == asked_for || flag.code == "rating-assumed"
-             ? flag.text
-             : fmt::format("{} ({})", flag.text, meaning_of(flag.load_case));
-}
-
-Json flag_of(const solver::Flag& flag, solver::LoadCase asked_for, bool is_new) {
+Json flag_of(const ToldThere& told, solver::LoadCase asked_for, bool is_new) {
+  const solver::Finding& finding = *told.finding;
+  const bool names_no_case =
+      finding.load_case == asked_for || finding.code == solver::Code::RatingAssumed;
   Json object;
-  object["severity"] = solver::word_of(flag.severity);
-  object["code"] = flag.code;
-  object["where"] = flag.where;
-  object["text"] = sentence_of(flag, asked_for);
+  object["severity"] = solver::word_of(finding.severity);
+  object["code"] = solver::word_of(finding.code);
+  object["where"] = finding.where;
+  object["text"] = names_no_case
+                       ? told.sentence
+                       : fmt::format("{} ({})", told.sentence, meaning_of(finding.load_case));
   object["is_new"] = is_new;
   return object;
 }
 
-void add_flags(Json& state, const solver::SteadyAnswer& answer, const solver::SteadyAnswer* saved) {
+void add_flags(Json& state,
+               const solver::SteadyAnswer& answer,
+               const solver::SteadyAnswer* saved,
+               model::UnitSystem units) {
+  const std::vector<ToldThere> now = told_there(answer.flags, units);
+  const std::vector<ToldThere> before =
+      saved == nullptr ? std::vector<ToldThere>() : told_there(saved->flags, units);
   state["flags"] = Json::array();
-  for (const solver::Flag& flag : answer.flags) {
-    state["flags"].push_back(
-        flag_of(flag, answer.load_case, saved != nullptr && !says(saved->flags, flag)));
+  for (const ToldThere& one : now) {
+    const bool is_new = saved != nullptr && !says(before, one);
+    state["flags"].push_back(flag_of(one, answer.load_case, is_new));
   }
   state["gone"] = Json::array();
-  if (saved != nullptr) {
-    for (const solver::Flag& flag : saved->flags) {
-      if (!says(answer.flags, flag)) {
-        state["gone"].push_back(flag_of(flag, answer.load_case, false));
-      }
+  for (const ToldThere& one : before) {
+    if (!says(now, one)) {
+      state["gone"].push_back(flag_of(one, answer.load_case, false));
     }
   }
 }
@@ -154,7 +174,6 @@ solver::SteadyOptions options_of(const PageView& view) {
   options.load_case = view.load_case;
   options.broken = view.broken;
   options.month = view.month;
-  options.units = view.units;
   return options;
 }
 
@@ -217,7 +236,7 @@ Json page_state(const FarmMoment& moment,
       page_tables({farm, answer},
                   saved ? std::optional<SolvedFarm>({*moment.saved.farm, *saved}) : std::nullopt,
                   units);
-  add_flags(state, answer, saved ? &*saved : nullptr);
+  add_flags(state, answer, saved ? &*saved : nullptr, units);
   state["mind"] = cautions_for(farm, answer);
   return state;
 }

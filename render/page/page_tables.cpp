@@ -52,11 +52,11 @@ Cells standing_cells(const solver::PlaceAnswer& seen, model::UnitSystem units) {
 /// "danger", "caution" or "": the worst that is flagged there.
 std::string alarm_at(const std::string& name, const solver::SteadyAnswer& answer) {
   std::string alarm;
-  for (const solver::Flag& flag : answer.flags) {
-    if (flag.where == name && flag.severity == solver::FlagSeverity::Danger) {
+  for (const solver::Finding& flag : answer.flags) {
+    if (flag.where == name && flag.severity == solver::Severity::Danger) {
       return "danger";
     }
-    if (flag.where == name && flag.severity == solver::FlagSeverity::Caution) {
+    if (flag.where == name && flag.severity == solver::Severity::Caution) {
       alarm = "caution";
     }
   }

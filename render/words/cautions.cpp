@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <optional>
 #include <variant>
 
 #include "model/catalogue/fitting_catalogue.h"
@@ -24,17 +25,17 @@ bool has_pipe(const model::Farm& farm, Predicate predicate) {
 }
 
 /// Whether water stands below the air's pressure somewhere along a pipe.
-bool has_suction(const solver::SteadyAnswer& answer) {
+bool has_suction(const std::vector<solver::PipeAnswer>& pipes) {
   constexpr double suction_pascals = -100.0;  // as the state "suction" (OUTPUT.md)
-  return std::any_of(answer.pipes.begin(), answer.pipes.end(), [](const solver::PipeAnswer& pipe) {
+  return std::any_of(pipes.begin(), pipes.end(), [](const solver::PipeAnswer& pipe) {
     return pipe.lowest_pressure_Pa && *pipe.lowest_pressure_Pa < suction_pascals;
   });
 }
 
 /// Whether a pipe climbs over a rise above the level it starts from.
-bool has_siphon(const model::Farm& farm, const solver::SteadyAnswer& answer) {
+bool has_siphon(const model::Farm& farm, std::optional<model::Month> month) {
   return has_pipe(farm, [&](const model::Pipe& pipe) {
-    const Elevation start = model::from_end_level(farm, pipe, answer.month);
+    const Elevation start = model::from_end_level(farm, pipe, month);
     return std::any_of(pipe.path.begin(), pipe.path.end(), [&](const model::PathPoint& point) {
       return point.elevation > start + metres(0.05);
     });
@@ -45,21 +46,20 @@ bool has_household_outlet(const model::Farm& farm) {
   return std::any_of(farm.places.begin(), farm.places.end(), model::serves_household);
 }
 
-}  // namespace
-
-std::vector<std::string> cautions_for(const model::Farm& farm, const solver::SteadyAnswer& answer) {
+std::vector<std::string> cautions_of(const model::Farm& farm,
+                                     std::optional<model::Month> month,
+                                     const std::vector<solver::PipeAnswer>& pipes) {
   std::vector<std::string> cautions;
   const auto add_if = [&cautions](bool applies, const char* text) {
     if (applies) {
       cautions.emplace_back(text);
     }
   };
-  const bool is_siphon = has_siphon(farm, answer);
+  const bool is_siphon = has_siphon(farm, month);
   add_if(is_siphon,
          "Never start a siphon by mouth, and know how to stop it before you start it; open every "
          "high point, fill slowly (0.3 m/s, 1 ft/s) and stand clear of the ends.");
-  add_if(is_siphon || has_suction(answer),
-         "Suction holds hands and children: screen every intake.");
+  add_if(is_siphon || has_suction(pipes), "Suction holds hands and children: screen every intake.");
   add_if(has_place<model::Spring>(farm) || has_place<model::Tank>(farm),
          "Never enter a spring box or a cistern (gas, drowning): fence it and lid it.");
   add_if(has_place<model::Pond>(farm),
@@ -90,14 +90,28 @@ std::vector<std::string> cautions_for(const model::Farm& farm, const solver::Ste
   return cautions;
 }
 
+std::string in_lines(const std::vector<std::string>& cautions, const Terminal& terminal) {
+  std::string text = "Mind:";
+  for (const std::string& caution : cautions) {
+    text += ' ' + caution;
+  }
+  return styled(wrapped(text, text_width(terminal), 0), Style::Dim, terminal.colour);
+}
+
+}  // namespace
+
+std::vector<std::string> cautions_for(const model::Farm& farm, const solver::SteadyAnswer& answer) {
+  return cautions_of(farm, answer.month, answer.pipes);
+}
+
 std::string cautions_text(const model::Farm& farm,
                           const solver::SteadyAnswer& answer,
                           const Terminal& terminal) {
-  std::string cautions = "Mind:";
-  for (const std::string& caution : cautions_for(farm, answer)) {
-    cautions += ' ' + caution;
-  }
-  return styled(wrapped(cautions, text_width(terminal), 0), Style::Dim, terminal.colour);
+  return in_lines(cautions_for(farm, answer), terminal);
+}
+
+std::string cautions_text(const model::Farm& farm, const Terminal& terminal) {
+  return in_lines(cautions_of(farm, std::nullopt, {}), terminal);
 }
 
 }  // namespace leat::render

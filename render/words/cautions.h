@@ -20,4 +20,7 @@ namespace leat::render {
                                         const solver::SteadyAnswer& answer,
                                         const Terminal& terminal);
 
+/// The same of the farm alone, where no one moment was solved.
+[[nodiscard]] std::string cautions_text(const model::Farm& farm, const Terminal& terminal);
+
 }  // namespace leat::render

@@ -124,7 +124,7 @@ class DifferenceWriter {
     return fmt::format("{} {}: {} at '{}'",
                        flag.is_here ? "new" : "no more",
                        word_of(flag.severity),
-                       flag.code,
+                       solver::word_of(flag.code),
                        flag.where);
   }
   std::string operator()(const solver::NothingDiffers&) const {

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "model/quantity/spoken_amount.h"
+#include "render/words/finding_sentence.h"
 #include "render/words/prime_names.h"
 #include "render/words/quoted.h"
 
@@ -21,11 +22,11 @@ namespace priming = solver::priming;
 
 std::string reason_of(const priming::FoundUnsafe& refusal,
                       const PrimePlan& /*plan*/,
-                      model::UnitSystem /*units*/) {
-  return refusal.finding.text + (refusal.by_own_water
-                                     ? ". A lower summit, stronger pipe in the dip, or "
-                                       "filling each leg by itself."
-                                     : ".");
+                      model::UnitSystem units) {
+  return render::sentence_of(refusal.finding, units) +
+         (refusal.by_own_water ? ". A lower summit, stronger pipe in the dip, or "
+                                 "filling each leg by itself."
+                               : ".");
 }
 
 std::string reason_of(const priming::VentInTheWay& refusal,

@@ -108,20 +108,19 @@ std::string reach_words(const solver::PartFullReach& reach, model::UnitSystem un
                      reach.full_again ? "then full again" : "to the end of the run");
 }
 
-solver::SteadyAnswer answer_on_run(const model::Farm& farm, const solver::Profile& profile) {
+std::vector<solver::Finding> findings_on_run(const model::Farm& farm,
+                                             const solver::Profile& profile) {
   std::set<std::string> names;
   for (const solver::ProfileLeg& leg : profile.legs) {
     names.insert(farm.pipes[leg.leg.pipe].name);
     names.insert(farm.places[leg.leg.start_place(farm)].name);
     names.insert(farm.places[leg.leg.end_place(farm)].name);
   }
-  solver::SteadyAnswer answer = profile.answer;
-  answer.flags.erase(
-      std::remove_if(answer.flags.begin(),
-                     answer.flags.end(),
-                     [&names](const solver::Flag& flag) { return names.count(flag.where) == 0; }),
-      answer.flags.end());
-  return answer;
+  std::vector<solver::Finding> findings = profile.answer.flags;
+  std::erase_if(findings, [&names](const solver::Finding& finding) {
+    return names.count(finding.where) == 0;
+  });
+  return findings;
 }
 
 }  // namespace leat::render

@@ -27,7 +27,7 @@ namespace leat::render {
 [[nodiscard]] std::string reach_words(const solver::PartFullReach& reach, model::UnitSystem units);
 
 /// The answer with the flags of the run's own pipes and places alone.
-[[nodiscard]] solver::SteadyAnswer answer_on_run(const model::Farm& farm,
-                                                 const solver::Profile& profile);
+[[nodiscard]] std::vector<solver::Finding> findings_on_run(const model::Farm& farm,
+                                                           const solver::Profile& profile);
 
 }  // namespace leat::render

@@ -112,8 +112,26 @@ std::string note_text(const solver::ShortAtAnyYield& note, model::UnitSystem) {
   return fmt::format("{} is short whatever {} yields", note.place, note.spring);
 }
 
-std::string note_text(const std::string& note, model::UnitSystem) {
-  return note;
+std::string note_text(const solver::StoreNote& note, model::UnitSystem) {
+  using Taken = solver::StoreNote::Taken;
+  switch (note.taken) {
+    case Taken::SpillsAtTop:
+      return fmt::format("{}: no spill level given: it runs over at the top of its shape",
+                         note.place);
+    case Taken::BrimFull:
+      return fmt::format("{}: its surface stands above where it spills: it begins brim full",
+                         note.place);
+    case Taken::Empty:
+      return fmt::format("{}: its surface stands below its bottom: it begins empty", note.place);
+    case Taken::HoldsNothing:
+      return fmt::format(
+          "{} has no diameter, area or volume: it is taken to hold nothing, so what comes "
+          "goes on at once or runs over",
+          note.place);
+    case Taken::Full:
+      return fmt::format("{} settles by itself: it begins full", note.place);
+  }
+  return note.place;
 }
 
 }  // namespace

@@ -37,7 +37,7 @@ std::string falling_tanks_text(const model::Farm& farm,
   if (answer.load_case == solver::LoadCase::Static) {
     return "";
   }
-  std::vector<std::string> unheard;
+  std::vector<solver::StoreNote> unheard;
   const solver::FarmStores stores(farm, {}, unheard);
   std::string text;
   for (std::size_t i = 0; i < farm.places.size(); ++i) {

@@ -131,7 +131,7 @@ struct SeasonAnswer {
   std::vector<LifterSeason> lifters;
   std::vector<SiphonBroken> broken;
   std::vector<FirstShort> first_short;  // only with until_dry
-  std::vector<Flag> flags;              // worst first
+  std::vector<Finding> flags;           // worst first
   std::vector<SeasonNote> notes;        // what was assumed
   std::vector<SeasonProblem> problems;  // why there is no answer
 };

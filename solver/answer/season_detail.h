@@ -1,10 +1,9 @@
 // What a finding of a season tells beside its place, figure and limit: one struct a sentence.
-// Sentences: render/words/season_findings.h.
+// Sentences: render/words/findings_season.cpp.
 #pragma once
 
 #include <optional>
 #include <string>
-#include <variant>
 
 #include "model/farm/date.h"
 #include "solver/answer/frost.h"
@@ -61,18 +60,5 @@ struct RunsEmpty {
 struct PipeFreezes {
   FrostPipe frost;
 };
-
-/// No need is given: the float is taken as never satisfied.
-struct NeedUntold {};
-
-using SeasonDetail = std::variant<LineParts,
-                                  LineBreaks,
-                                  LineDrawsAir,
-                                  ShortInMonth,
-                                  TakesMoreThanSpare,
-                                  RunsOver,
-                                  RunsEmpty,
-                                  PipeFreezes,
-                                  NeedUntold>;
 
 }  // namespace leat::solver

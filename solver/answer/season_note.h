@@ -11,6 +11,7 @@
 #include "model/farm/date.h"
 #include "model/farm/month_series.h"
 #include "solver/answer/frost.h"
+#include "solver/answer/store_note.h"
 
 namespace leat::solver {
 
@@ -182,6 +183,6 @@ using SeasonNote = std::variant<MonthsFilled,
                                 FrostAtTroughs,
                                 VentsInFrost,
                                 LowTees,
-                                std::string>;
+                                StoreNote>;
 
 }  // namespace leat::solver

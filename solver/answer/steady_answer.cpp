@@ -48,28 +48,4 @@ const char* word_of(PipeState state) {
   return "ok";
 }
 
-const char* word_of(FlagSeverity severity) {
-  switch (severity) {
-    case FlagSeverity::Danger:
-      return "danger";
-    case FlagSeverity::Caution:
-      return "caution";
-    case FlagSeverity::Note:
-      return "note";
-  }
-  return "note";
-}
-
-const char* word_of(LoadCase load_case) {
-  switch (load_case) {
-    case LoadCase::Needs:
-      return "needs";
-    case LoadCase::Wide:
-      return "wide";
-    case LoadCase::Static:
-      return "static";
-  }
-  return "needs";
-}
-
 }  // namespace leat::solver

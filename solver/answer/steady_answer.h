@@ -9,12 +9,12 @@
 
 #include "model/farm/farm.h"
 #include "model/text/diagnostic.h"
-#include "solver/answer/season_detail.h"
+#include "solver/answer/finding.h"
+#include "solver/answer/load_case.h"
+#include "solver/answer/steady_note.h"
 #include "solver/nodal/solve_report.h"
 
 namespace leat::solver {
-
-enum class LoadCase { Needs, Wide, Static };
 
 /// Shares of what is needed: met below the first is short, below the second dry.
 inline constexpr double met_limit = 0.995;
@@ -96,27 +96,10 @@ struct LifterAnswer {
   bool set_by_hand = false;       // a ram takes what its valve is set to, not what the pipe brings
 };
 
-enum class FlagSeverity { Danger, Caution, Note };
-
-/// One finding: a stable code, where, a sentence in the units the farm shows, the figure and its
-/// limit (SI, with the unit's name), and the load case it was found in.
-struct Flag {
-  std::string code;
-  FlagSeverity severity = FlagSeverity::Note;
-  std::string where;
-  std::string text;  // where `detail` says nothing
-  std::optional<SeasonDetail> detail;
-  std::optional<double> value;
-  std::optional<double> limit;
-  std::string unit;
-  LoadCase load_case = LoadCase::Needs;
-};
-
 struct SteadyOptions {
   LoadCase load_case = LoadCase::Needs;
-  std::optional<std::string> broken;       // trough whose float hangs open
-  std::optional<model::Month> month;       // the driest month when absent
-  std::optional<model::UnitSystem> units;  // of the sentences; the farm's own when absent
+  std::optional<std::string> broken;  // trough whose float hangs open
+  std::optional<model::Month> month;  // the driest month when absent
 };
 
 struct SteadyAnswer {
@@ -134,15 +117,13 @@ struct SteadyAnswer {
   std::vector<LifterAnswer> lifters;        // pumps, then rams
   std::vector<std::size_t> opened_tees;     // places found to draw air in the case asked for
   std::vector<std::size_t> broken_springs;  // places whose siphons broke in it
-  std::vector<Flag> flags;                  // worst first, of all cases
-  std::vector<std::string> notes;           // rounds of opened tees, the month taken ...
+  std::vector<Finding> flags;               // worst first, of all cases
+  std::vector<SteadyNote> notes;            // rounds of opened tees, the month taken ...
   std::vector<model::Diagnostic> problems;  // why there is no answer
   nodal::SolveReport report;                // iteration table of the last solve
 };
 
 [[nodiscard]] const char* word_of(PlaceState state);  // "below vapour", "near vapour", ...
 [[nodiscard]] const char* word_of(PipeState state);
-[[nodiscard]] const char* word_of(FlagSeverity severity);  // "danger", "caution", "note"
-[[nodiscard]] const char* word_of(LoadCase load_case);     // "needs", "wide", "static"
 
 }  // namespace leat::solver

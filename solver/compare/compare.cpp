@@ -107,31 +107,29 @@ std::optional<double> water_wasted(const model::Farm& farm,
 }
 
 /// One flag a code and place: the steady answer's, then what only the season found.
-std::vector<Flag> all_flags(const ComparedFarm& compared) {
-  std::vector<Flag> flags = compared.answer.flags;
+std::vector<Finding> all_flags(const ComparedFarm& compared) {
+  std::vector<Finding> flags = compared.answer.flags;
   if (!compared.season) {
     return flags;
   }
-  for (const Flag& found : compared.season->flags) {
-    const auto same = std::find_if(flags.begin(), flags.end(), [&found](const Flag& flag) {
+  for (const Finding& found : compared.season->flags) {
+    const auto same = std::find_if(flags.begin(), flags.end(), [&found](const Finding& flag) {
       return flag.code == found.code && flag.where == found.where;
     });
     if (same == flags.end()) {
       flags.push_back(found);
     }
   }
-  std::stable_sort(flags.begin(), flags.end(), [](const Flag& a, const Flag& b) {
+  std::stable_sort(flags.begin(), flags.end(), [](const Finding& a, const Finding& b) {
     return a.severity < b.severity;
   });
   return flags;
 }
 
 std::optional<StartingEffort> starting_effort(const model::Farm& farm,
-                                              const CompareOptions& options,
                                               std::optional<model::Month> month) {
   PrimeOptions asked;
   asked.month = month;
-  asked.units = options.units;
   const PrimePlan plan = priming_plan(farm, asked);
   if (!plan.is_made()) {
     return std::nullopt;
@@ -149,7 +147,6 @@ ComparedFarm compared(const model::Farm& farm,
   ComparedFarm found;
   SteadyOptions steady;
   steady.month = month;
-  steady.units = options.units;
   found.answer = solve_steady(farm, steady);
   found.parts = moving_parts(farm);
   if (!found.answer.converged) {
@@ -169,7 +166,7 @@ ComparedFarm compared(const model::Farm& farm,
   }
   found.energy_kWh = energy_used(farm, found.season);
   found.wasted_m3 = water_wasted(farm, found.season);
-  found.starting = starting_effort(farm, options, month);
+  found.starting = starting_effort(farm, month);
   found.flags = all_flags(found);
   return found;
 }

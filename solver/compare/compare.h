@@ -51,7 +51,7 @@ struct ComparedFarm {
   std::optional<double> wasted_m3;         // by rams; 0 without one
   std::optional<StartingEffort> starting;  // absent where no line can be planned
   MovingParts parts;
-  std::vector<Flag> flags;  // of the steady answer, and the season's of other codes and places
+  std::vector<Finding> flags;  // of the steady answer, and the season's of other codes and places
   std::vector<model::Diagnostic> problems;     // why there is no answer ...
   std::vector<SeasonProblem> season_problems;  // ... and why there is no season
 };

@@ -73,7 +73,9 @@ class Differing {
   void starting();
   void pipe();
   void flags();
-  void flags_of_one(const std::vector<Flag>& some, const std::vector<Flag>& others, bool is_here);
+  void flags_of_one(const std::vector<Finding>& some,
+                    const std::vector<Finding>& others,
+                    bool is_here);
 
   const model::Farm& first_farm_;
   const ComparedFarm& first_;
@@ -193,15 +195,15 @@ void Differing::pipe() {
   }
 }
 
-void Differing::flags_of_one(const std::vector<Flag>& some,
-                             const std::vector<Flag>& others,
+void Differing::flags_of_one(const std::vector<Finding>& some,
+                             const std::vector<Finding>& others,
                              bool is_here) {
-  for (const Flag& flag : some) {
-    const bool same = std::any_of(others.begin(), others.end(), [&flag](const Flag& other) {
+  for (const Finding& flag : some) {
+    const bool same = std::any_of(others.begin(), others.end(), [&flag](const Finding& other) {
       return other.code == flag.code && other.where == flag.where &&
              other.severity == flag.severity;
     });
-    if (flag.severity != FlagSeverity::Note && !same) {
+    if (flag.severity != Severity::Note && !same) {
       found_.emplace_back(FlagDiffers{is_here, flag.severity, flag.code, flag.where});
     }
   }

@@ -94,8 +94,8 @@ struct SamePipe {};
 /// A danger or caution of one of the two alone.
 struct FlagDiffers {
   bool is_here = false;
-  FlagSeverity severity = FlagSeverity::Caution;
-  std::string code;
+  Severity severity = Severity::Caution;
+  Code code = Code::Starved;
   std::string where;
 };
 struct NothingDiffers {};

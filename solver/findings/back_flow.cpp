@@ -1,9 +1,8 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 #include <vector>
-
-#include <fmt/format.h>
 
 #include "solver/findings/judging.h"
 #include "solver/findings/states.h"
@@ -14,13 +13,14 @@ namespace {
 
 constexpr double level_rounding_m = 1e-6;
 
-/// How far the water at the far end of a pipe can drain through it: to the pipe's end there.
-std::string drains_to(const Judging& on, const SolvedCase& solved, const model::Pipe& pipe) {
+/// How far the water at the far end of a pipe can drain through it: to the pipe's end there; none
+/// where that lies no lower.
+std::optional<double> drains_to_m(const Judging& on,
+                                  const SolvedCase& solved,
+                                  const model::Pipe& pipe) {
   const std::optional<double>& level = solved.places[pipe.to].level_m;
   const double end_m = in_metres(model::to_end_level(on.farm, pipe, on.month()));
-  return level && end_m < *level - level_rounding_m
-             ? fmt::format(" and can drain it to {}", on.level(end_m))
-             : "";
+  return level && end_m < *level - level_rounding_m ? std::optional(end_m) : std::nullopt;
 }
 
 /// Between two tees a direction is only a way of writing; into open water it is not.
@@ -33,23 +33,14 @@ void judge_backwards(const Judging& on, const SolvedCase& solved, std::size_t in
   if (water.flow_m3_s >= -still_flow_m3_s || (!model::is_open_water(source) && !drains)) {
     return;
   }
-  on.flags.raise(
-      made_flag("backwards",
-                FlagSeverity::Caution,
-                pipe.name,
-                drains
-                    ? fmt::format("{} runs backwards, {} out of {}{}: a one-way, or its end above "
-                                  "the water, would stop it",
-                                  pipe.name,
-                                  on.flow(-water.flow_m3_s),
-                                  end.name,
-                                  drains_to(on, solved, pipe))
-                    : fmt::format("{} runs backwards, {} into {}: a one-way would stop it",
-                                  pipe.name,
-                                  on.flow(-water.flow_m3_s),
-                                  source.name),
-                solved.load_case,
-                {1000.0 * water.flow_m3_s, 0.0, "L/s"}),
+  on.findings.raise(
+      made_finding(Code::Backwards,
+                   Severity::Caution,
+                   pipe.name,
+                   solved.load_case,
+                   {water.flow_m3_s, 0.0, Measure::Flow},
+                   drains ? RunsBackwards{end.name, true, drains_to_m(on, solved, pipe)}
+                          : RunsBackwards{source.name, false, std::nullopt}),
       Worse::Lower);
 }
 
@@ -154,27 +145,18 @@ void judge_falling_level(const Judging& on, std::size_t index) {
     if (drains_to_m >= drained_from_m - level_rounding_m) {
       continue;
     }
-    const std::string& upper = on.farm.places[leaving.from].name;
-    const std::string& lower = on.farm.places[pipe.to].name;
-    const std::string falls =
-        low->month ? fmt::format("falls to {} in {}", on.level(low->level_m), name_of(*low->month))
-                   : fmt::format("is drawn down to {}", on.level(low->level_m));
-    on.flags.raise(
-        made_flag("backwards",
-                  FlagSeverity::Caution,
-                  pipe.name,
-                  fmt::format("when {} {}, {} drains back to it through {}, from {} down to {}: a "
-                              "one-way in {}, or its end above the water, would stop it",
-                              upper,
-                              falls,
-                              lower,
-                              pipe.name,
-                              on.level(drained_from_m),
-                              on.level(drains_to_m),
-                              pipe.name),
-                  on.chosen().load_case,
-                  {drains_to_m - drained_from_m, 0.0, "m"}),
-        Worse::Lower);
+    Finding found = made_finding(Code::Backwards,
+                                 Severity::Caution,
+                                 pipe.name,
+                                 on.chosen().load_case,
+                                 {drains_to_m - drained_from_m, 0.0, Measure::Length},
+                                 DrainsBack{on.farm.places[leaving.from].name,
+                                            on.farm.places[pipe.to].name,
+                                            low->level_m,
+                                            drained_from_m,
+                                            drains_to_m});
+    found.month = low->month;
+    on.findings.raise(std::move(found), Worse::Lower);
   }
 }
 

@@ -1,8 +1,6 @@
 #include <cstddef>
 #include <vector>
 
-#include <fmt/format.h>
-
 #include "solver/findings/judging.h"
 #include "solver/findings/route.h"
 #include "solver/findings/states.h"
@@ -29,19 +27,13 @@ void judge_drowned_float(const Judging& on, const SolvedCase& solved, std::size_
   if (solved.state.surroundings.pressure_of_head_Pa(below_m) <= suction_limit_Pa) {
     return;
   }
-  on.flags.raise(
-      made_flag("back-siphonage",
-                FlagSeverity::Danger,
-                place.name,
-                fmt::format("the float of {} lets in under water, and the line there stands {} "
-                            "below it: what is in the trough runs back into the line. Let it in "
-                            "above the water, or put a one-way in {}",
-                            place.name,
-                            on.length(below_m),
-                            pipe.name),
-                solved.load_case,
-                {-below_m, 0.0, "m"}),
-      Worse::Lower);
+  on.findings.raise(made_finding(Code::BackSiphonage,
+                                 Severity::Danger,
+                                 place.name,
+                                 solved.load_case,
+                                 {-below_m, 0.0, Measure::Length},
+                                 FloatUnderWater{pipe.name}),
+                    Worse::Lower);
 }
 
 /// Whether water that leaves a place reaches another by running pipes.
@@ -80,45 +72,31 @@ void judge_drawn_pond(const Judging& on, const SolvedCase& solved, std::size_t h
     const bool draws_back = solved.pipes[i].flow_m3_s < -still_flow_m3_s &&
                             model::is_open_water(on.farm.places[pipe.to]);
     if (draws_back && runs_to(on, solved, pipe.from, house)) {
-      const std::string& name = on.farm.places[house].name;
-      on.flags.raise(
-          made_flag("back-siphonage",
-                    FlagSeverity::Danger,
-                    name,
-                    fmt::format("water of {} is drawn back through {} and reaches {}: a one-way in "
-                                "{}, or its end above the water, keeps it out of the house",
-                                on.farm.places[pipe.to].name,
-                                pipe.name,
-                                name,
-                                pipe.name),
-                    solved.load_case,
-                    {1000.0 * solved.pipes[i].flow_m3_s, 0.0, "L/s"}),
-          Worse::Lower);
+      on.findings.raise(made_finding(Code::BackSiphonage,
+                                     Severity::Danger,
+                                     on.farm.places[house].name,
+                                     solved.load_case,
+                                     {solved.pipes[i].flow_m3_s, 0.0, Measure::Flow},
+                                     PondDrawnBack{on.farm.places[pipe.to].name, pipe.name}),
+                        Worse::Lower);
     }
   }
 }
 
 /// A household on a line that runs below air pressure somewhere on its way from open water.
 void judge_household_line(const Judging& on, const SolvedCase& solved, std::size_t house) {
-  const std::string& name = on.farm.places[house].name;
   for (const RouteStep& step : route_to_open_water(solved.state, house)) {
     const PipeAnswer& water = solved.pipes[step.pipe];
     if (!water.lowest_pressure_Pa || *water.lowest_pressure_Pa >= -suction_limit_Pa) {
       continue;
     }
-    on.flags.raise(
-        made_flag("back-siphonage",
-                  FlagSeverity::Danger,
-                  name,
-                  fmt::format("{} supplies a household, and its line stands {} under suction at {} "
-                              "of {}: foul water at a leak or an open hose is drawn in. Feed the "
-                              "house from a tank with an air gap",
-                              name,
-                              on.pressure(-*water.lowest_pressure_Pa),
-                              on.length(*water.lowest_at_m),
-                              on.farm.pipes[step.pipe].name),
-                  solved.load_case,
-                  {*water.lowest_pressure_Pa / 1000.0, -suction_limit_Pa / 1000.0, "kPa"}),
+    on.findings.raise(
+        made_finding(Code::BackSiphonage,
+                     Severity::Danger,
+                     on.farm.places[house].name,
+                     solved.load_case,
+                     {*water.lowest_pressure_Pa, -suction_limit_Pa, Measure::Pressure},
+                     HouseholdInSuction{on.farm.pipes[step.pipe].name, *water.lowest_at_m}),
         Worse::Lower);
   }
 }

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include <fmt/format.h>
-
 #include "solver/findings/pipe_strength.h"
 #include "solver/findings/route.h"
 #include "solver/hydraulics/pressure_wave.h"
@@ -14,8 +12,8 @@ namespace leat::solver {
 namespace {
 
 /// Something that shuts, as one load case has it.
-struct Closing {
-  std::string name;
+struct ShutOff {
+  Closing closing;
   std::size_t pipe = 0;
   double flow_m3_s = 0.0;
   double closing_s = 0.0;
@@ -37,7 +35,7 @@ std::vector<RouteStep> route_behind(const SolvedCase& solved,
   return route;
 }
 
-std::optional<Closing> float_at_end(const SolvedCase& solved, std::size_t index) {
+std::optional<ShutOff> float_at_end(const SolvedCase& solved, std::size_t index) {
   const model::Pipe& pipe = solved.state.farm->pipes[index];
   const model::Place& end = solved.state.farm->places[pipe.to];
   const auto* trough = std::get_if<model::Trough>(&end.data);
@@ -45,14 +43,14 @@ std::optional<Closing> float_at_end(const SolvedCase& solved, std::size_t index)
     return std::nullopt;
   }
   const double length_m = solved.state.network->pipes[index].cut.course.length_m;
-  return Closing{fmt::format("the float of {}", end.name),
+  return ShutOff{{Closing::Kind::Float, end.name},
                  index,
                  solved.places[pipe.to].delivered_m3_s,
                  in_seconds(trough->closes_in),
                  route_behind(solved, index, pipe.from, length_m)};
 }
 
-std::optional<Closing> valve_in(const SolvedCase& solved, std::size_t index) {
+std::optional<ShutOff> valve_in(const SolvedCase& solved, std::size_t index) {
   const model::Pipe& pipe = solved.state.farm->pipes[index];
   if (!pipe.valve || pipe.valve->shut) {
     return std::nullopt;
@@ -62,7 +60,7 @@ std::optional<Closing> valve_in(const SolvedCase& solved, std::size_t index) {
   const double along_m = course.at(at_m).along_m;
   const double flow = solved.pipes[index].flow_m3_s;
   const bool is_ball = pipe.valve->type == model::ValveType::Ball;
-  return Closing{fmt::format("the {} valve of {}", is_ball ? "ball" : "gate", pipe.name),
+  return ShutOff{{is_ball ? Closing::Kind::BallValve : Closing::Kind::GateValve, pipe.name},
                  index,
                  std::abs(flow),
                  is_ball ? hydraulics::ball_valve_closes_in_s : hydraulics::gate_valve_closes_in_s,
@@ -72,25 +70,24 @@ std::optional<Closing> valve_in(const SolvedCase& solved, std::size_t index) {
 
 /// Gives every pipe of the route its share of the knock: a slow one dies away towards open water.
 void knock(const SolvedCase& solved,
-           const Closing& closing,
+           const ShutOff& shut,
            std::vector<std::optional<Knock>>& knocks) {
   const std::vector<model::Pipe>& pipes = solved.state.farm->pipes;
   const std::optional<double> speed =
-      wave_speed_in(pipes[closing.pipe], solved.state.surroundings.water.density_kg_m3);
+      wave_speed_in(pipes[shut.pipe], solved.state.surroundings.water.density_kg_m3);
   if (!speed) {
     return;
   }
-  const double velocity =
-      closing.flow_m3_s / in_square_metres(bore_area(pipes[closing.pipe].size.bore));
+  const double velocity = shut.flow_m3_s / in_square_metres(bore_area(pipes[shut.pipe].size.bore));
   double behind = 0.0;  // length times velocity from open water up to a pipe's nearer end
-  for (std::size_t i = closing.route.size(); i-- > 0;) {
-    const RouteStep& step = closing.route[i];
+  for (std::size_t i = shut.route.size(); i-- > 0;) {
+    const RouteStep& step = shut.route[i];
     behind +=
-        step.length_m * closing.flow_m3_s / in_square_metres(bore_area(pipes[step.pipe].size.bore));
-    const double head_m = hydraulics::surge_head_m(*speed, velocity, behind, closing.closing_s);
+        step.length_m * shut.flow_m3_s / in_square_metres(bore_area(pipes[step.pipe].size.bore));
+    const double head_m = hydraulics::surge_head_m(*speed, velocity, behind, shut.closing_s);
     std::optional<Knock>& hardest = knocks[step.pipe];
     if (!hardest || head_m > hardest->head_m + 1e-9) {
-      hardest = Knock{head_m, closing.name, closing.closing_s, solved.load_case};
+      hardest = Knock{head_m, shut.closing, shut.closing_s, solved.load_case};
     }
   }
 }
@@ -109,9 +106,9 @@ std::vector<std::optional<Knock>> knocks_of(const Judging& on) {
       continue;
     }
     for (std::size_t i = 0; i < on.farm.pipes.size(); ++i) {
-      for (const std::optional<Closing>& closing : {float_at_end(solved, i), valve_in(solved, i)}) {
-        if (closing) {
-          knock(solved, *closing, knocks);
+      for (const std::optional<ShutOff>& shut : {float_at_end(solved, i), valve_in(solved, i)}) {
+        if (shut) {
+          knock(solved, *shut, knocks);
         }
       }
     }

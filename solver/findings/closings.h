@@ -12,7 +12,7 @@ namespace leat::solver {
 /// The hardest knock that one pipe sees.
 struct Knock {
   double head_m = 0.0;
-  std::string closing;  // "the float of north", "the ball valve of main"
+  Closing closing;
   double closing_s = 0.0;
   LoadCase load_case = LoadCase::Needs;
 };

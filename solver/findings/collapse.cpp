@@ -1,8 +1,6 @@
 #include <cmath>
 #include <optional>
 
-#include <fmt/format.h>
-
 #include "solver/findings/judging.h"
 #include "solver/findings/pipe_strength.h"
 #include "solver/findings/states.h"
@@ -25,20 +23,14 @@ void judge_collapse(const Judging& on) {
       }
       const double factor = *flattens_Pa / suction_Pa;
       const bool danger = factor < collapse_danger_factor;
-      on.flags.raise(
-          made_flag("collapse",
-                    danger ? FlagSeverity::Danger : FlagSeverity::Caution,
-                    pipe.name,
-                    fmt::format("{} stands {} under suction at {}; {} of suction, kept up for a "
-                                "season, flattens so thin a pipe: {} here. Stronger pipe, or a "
-                                "lower course, on the suction side",
-                                pipe.name,
-                                on.pressure(suction_Pa),
-                                on.length(*water.lowest_at_m),
-                                on.pressure(*flattens_Pa),
-                                danger ? "it sucks flat" : "less than twice what it sees"),
-                    solved.load_case,
-                    {factor, danger ? collapse_danger_factor : collapse_caution_factor, ""}),
+      on.findings.raise(
+          made_finding(
+              Code::Collapse,
+              danger ? Severity::Danger : Severity::Caution,
+              pipe.name,
+              solved.load_case,
+              {factor, danger ? collapse_danger_factor : collapse_caution_factor, Measure::Ratio},
+              SuckedFlat{suction_Pa, *water.lowest_at_m, *flattens_Pa}),
           Worse::Lower);
     }
   }

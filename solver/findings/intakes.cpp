@@ -2,8 +2,6 @@
 #include <cmath>
 #include <optional>
 
-#include <fmt/format.h>
-
 #include "solver/findings/judging.h"
 #include "solver/findings/states.h"
 #include "solver/hydraulics/intake_cover.h"
@@ -82,20 +80,14 @@ void judge_cover(const Judging& on, std::size_t index) {
     return;
   }
   const std::size_t place = worst->pipes[index].flow_m3_s > 0.0 ? pipe.from : pipe.to;
-  on.flags.raise(
-      made_flag("intake-cover",
-                FlagSeverity::Caution,
-                pipe.name,
-                fmt::format("{} draws from {} at {} under {} of water; its mouth needs {} over it, "
-                            "or a whirl draws air in: lay it deeper, or give it a wider mouth",
-                            pipe.name,
-                            on.farm.places[place].name,
-                            on.velocity(std::abs(worst->pipes[index].velocity_m_s)),
-                            on.length(std::max(0.0, worst_cover_m)),
-                            on.length(worst_need_m)),
-                worst->load_case,
-                {worst_cover_m, worst_need_m, "m"}),
-      Worse::Lower);
+  on.findings.raise(made_finding(Code::IntakeCover,
+                                 Severity::Caution,
+                                 pipe.name,
+                                 worst->load_case,
+                                 {worst_cover_m, worst_need_m, Measure::Length},
+                                 ShallowMouth{on.farm.places[place].name,
+                                              std::abs(worst->pipes[index].velocity_m_s)}),
+                    Worse::Lower);
 }
 
 /// The lowest inner point of a course that lies below both its neighbours.
@@ -131,19 +123,13 @@ void judge_silt(const Judging& on, std::size_t index) {
   if (fastest == nullptr || velocity >= silt_velocity_m_s) {
     return;
   }
-  const std::string& name = on.farm.pipes[index].name;
-  on.flags.raise(made_flag("silt",
-                           FlagSeverity::Note,
-                           name,
-                           fmt::format("{} never runs faster than {}, and silt settles in its dip "
-                                       "at {} ({}): a drain there washes it out",
-                                       name,
-                                       on.velocity(velocity),
-                                       on.length(dip->at_m),
-                                       on.level(dip->elevation_m)),
-                           fastest->load_case,
-                           {velocity, silt_velocity_m_s, "m/s"}),
-                 Worse::Lower);
+  on.findings.raise(made_finding(Code::Silt,
+                                 Severity::Note,
+                                 on.farm.pipes[index].name,
+                                 fastest->load_case,
+                                 {velocity, silt_velocity_m_s, Measure::Velocity},
+                                 SiltInDip{{dip->at_m, dip->elevation_m}}),
+                    Worse::Lower);
 }
 
 }  // namespace

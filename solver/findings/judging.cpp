@@ -1,50 +1,9 @@
 #include "solver/findings/judging.h"
 
-#include <utility>
-
-#include "model/quantity/spoken_amount.h"
 #include "solver/findings/states.h"
 #include "solver/findings/why_short.h"
 
 namespace leat::solver {
-
-std::string Judging::length(double value_m) const {
-  return spoken_length(value_m, units);
-}
-
-std::string Judging::level(double value_m) const {
-  return spoken_level(value_m, units);
-}
-
-std::string Judging::flow(double value_m3_s) const {
-  return spoken_flow(value_m3_s, units);
-}
-
-std::string Judging::pressure(double value_Pa) const {
-  return spoken_pressure(value_Pa, units);
-}
-
-std::string Judging::velocity(double value_m_s) const {
-  return spoken_velocity(value_m_s, units);
-}
-
-Flag made_flag(const char* code,
-               FlagSeverity severity,
-               const std::string& where,
-               std::string text,
-               LoadCase load_case,
-               const Measured& measured) {
-  Flag made;
-  made.code = code;
-  made.severity = severity;
-  made.where = where;
-  made.text = std::move(text);
-  made.value = measured.value;
-  made.limit = measured.limit;
-  made.unit = measured.unit;
-  made.load_case = load_case;
-  return made;
-}
 
 bool PlaceSight::is_near_vapour() const {
   return margin_m >= 0.0 && margin_m < near_vapour_margin_m;

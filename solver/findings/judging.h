@@ -1,4 +1,4 @@
-// What every judgement works on, and the themes: each raises its flags.
+// What every judgement works on, and the themes: each raises its findings.
 #pragma once
 
 #include <cstddef>
@@ -6,44 +6,24 @@
 #include <string>
 #include <vector>
 
-#include "solver/findings/flag_list.h"
+#include "solver/findings/finding_list.h"
 #include "solver/flow/solved_case.h"
 #include "solver/flow/static_heads.h"
 
 namespace leat::solver {
 
-/// A farm solved for several load cases, the one asked for first, and the list the flags go to.
+/// A farm solved for several load cases, the one asked for first, and the list of what is found.
 struct Judging {
   const model::Farm& farm;
   std::vector<SolvedCase>& cases;                                      // one a load case
   const std::vector<std::optional<StaticPressure>>& static_pressures;  // a pipe
-  model::UnitSystem units;
-  FlagList& flags;
+  FindingList& findings;
   double air_head_m = 0.0;
   double vapour_head_m = 0.0;
 
   [[nodiscard]] SolvedCase& chosen() const { return cases.front(); }
   [[nodiscard]] std::optional<model::Month> month() const { return chosen().state.options.month; }
-  [[nodiscard]] std::string length(double value_m) const;
-  [[nodiscard]] std::string level(double value_m) const;
-  [[nodiscard]] std::string flow(double value_m3_s) const;
-  [[nodiscard]] std::string pressure(double value_Pa) const;
-  [[nodiscard]] std::string velocity(double value_m_s) const;
 };
-
-/// A figure with its limit, for `made_flag`.
-struct Measured {
-  std::optional<double> value;
-  std::optional<double> limit;
-  const char* unit = "";
-};
-
-[[nodiscard]] Flag made_flag(const char* code,
-                             FlagSeverity severity,
-                             const std::string& where,
-                             std::string text,
-                             LoadCase load_case,
-                             const Measured& measured = {});
 
 /// Siphons that break and tees that draw air.
 void judge_happenings(const Judging& on);

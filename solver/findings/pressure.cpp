@@ -2,9 +2,6 @@
 #include <cmath>
 #include <optional>
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
-
 #include "solver/findings/closings.h"
 #include "solver/findings/judging.h"
 #include "solver/findings/pipe_strength.h"
@@ -18,33 +15,27 @@ namespace {
 /// Nobody steps a line down by more tanks than this; such a pipe is the wrong one.
 constexpr int most_tanks = 5;
 
-/// Where tanks would have to stand that break the pressure of a pipe over its limit; empty where
-/// the pipe has no such stretch above its own far end.
-std::string tank_advice(const Judging& on,
-                        const model::Pipe& pipe,
-                        const StaticPressure& seen,
-                        double limit_m) {
+/// Levels of tanks that break the pressure of a pipe over its limit; empty where the pipe has no
+/// such stretch above its own far end.
+std::vector<double> tank_levels_m(const Judging& on,
+                                  const model::Pipe& pipe,
+                                  const StaticPressure& seen,
+                                  double limit_m) {
   const double fall_m = seen.head_m - seen.elevation_m;
   const int tanks = hydraulics::break_pressure_tanks(fall_m, limit_m);
   const double far_end_m = in_metres(model::to_end_level(on.farm, pipe, on.month()));
   if (tanks > most_tanks) {
-    return "";
+    return {};
   }
-  std::vector<std::string> levels;
+  std::vector<double> levels_m;  // none where it is over a share of the rating by its rounding
   for (int i = 1; i <= tanks; ++i) {
     const double level_m = seen.head_m - fall_m * i / (tanks + 1);
     if (level_m <= far_end_m) {
-      return "";
+      return {};
     }
-    levels.push_back(on.level(level_m));
+    levels_m.push_back(level_m);
   }
-  if (levels.empty()) {
-    return "";  // over a share of the rating by less than its rounding
-  }
-  return tanks == 1 ? fmt::format("a tank that breaks the pressure, near {}, or ", levels.front())
-                    : fmt::format("{} tanks that break the pressure, near {}, or ",
-                                  tanks,
-                                  fmt::join(levels, ", "));
+  return levels_m;
 }
 
 void raise_over_rating(const Judging& on,
@@ -55,30 +46,22 @@ void raise_over_rating(const Judging& on,
   const model::Pipe& pipe = on.farm.pipes[index];
   const StaticPressure& seen = *on.static_pressures[index];
   const double limit_m = on.chosen().state.surroundings.head_of_pressure_m(limit_Pa);
-  on.flags.raise(
-      made_flag("over-rating",
-                FlagSeverity::Danger,
-                pipe.name,
-                fmt::format("with everything shut {} sees {} at {} ({}); {} is the most it may see "
-                            "({:.0f} % of its {} rating{}): {}stronger pipe in the dip",
-                            pipe.name,
-                            on.pressure(seen.pressure_Pa),
-                            on.length(seen.at_m),
-                            on.level(seen.elevation_m),
-                            on.pressure(limit_Pa),
-                            100.0 * share,
-                            on.pressure(*strength.rating_Pa),
-                            *strength.derating < 1.0 ? ", less for warmth" : "",
-                            tank_advice(on, pipe, seen, limit_m)),
-                LoadCase::Static,
-                {seen.pressure_Pa / 1000.0, limit_Pa / 1000.0, "kPa"}));
+  on.findings.raise(made_finding(Code::OverRating,
+                                 Severity::Danger,
+                                 pipe.name,
+                                 LoadCase::Static,
+                                 {seen.pressure_Pa, limit_Pa, Measure::Pressure},
+                                 OverRating{{seen.at_m, seen.elevation_m},
+                                            share,
+                                            *strength.rating_Pa,
+                                            *strength.derating < 1.0,
+                                            tank_levels_m(on, pipe, seen, limit_m)}));
 }
 
 void judge_knock(const Judging& on,
                  std::size_t index,
                  const PipeStrength& strength,
                  const Knock& knock) {
-  const std::string& name = on.farm.pipes[index].name;
   const std::optional<StaticPressure>& seen = on.static_pressures[index];
   const double still_Pa = seen ? std::max(0.0, seen->pressure_Pa) : 0.0;
   const double knock_Pa = on.chosen().state.surroundings.pressure_of_head_Pa(knock.head_m);
@@ -86,38 +69,27 @@ void judge_knock(const Judging& on,
   if (knock.head_m <= 0.0 || still_Pa + knock_Pa <= limit_Pa) {
     return;
   }
-  on.flags.raise(made_flag(
-      "surge",
-      FlagSeverity::Danger,
-      name,
-      fmt::format("when {} shuts in {:g} s, {} knocks to {} ({} standing and {} more); {} "
-                  "is the most it may see ({:.0f} % of its {} rating{}): shut it more "
-                  "slowly, or lay wider or stronger pipe",
-                  knock.closing,
-                  knock.closing_s,
-                  name,
-                  on.pressure(still_Pa + knock_Pa),
-                  on.pressure(still_Pa),
-                  on.pressure(knock_Pa),
-                  on.pressure(limit_Pa),
-                  100.0 * strength.surge_share,
-                  on.pressure(*strength.rating_Pa),
-                  *strength.derating < 1.0 ? ", less for warmth" : ""),
-      knock.load_case,
-      {(still_Pa + knock_Pa) / 1000.0, limit_Pa / 1000.0, "kPa"}));
+  on.findings.raise(made_finding(Code::Surge,
+                                 Severity::Danger,
+                                 on.farm.pipes[index].name,
+                                 knock.load_case,
+                                 {still_Pa + knock_Pa, limit_Pa, Measure::Pressure},
+                                 Surge{knock.closing,
+                                       knock.closing_s,
+                                       still_Pa,
+                                       knock_Pa,
+                                       strength.surge_share,
+                                       *strength.rating_Pa,
+                                       *strength.derating < 1.0}));
 }
 
 void note_assumed_rating(const Judging& on, const model::Pipe& pipe, double rating_Pa) {
-  on.flags.raise(made_flag("rating-assumed",
-                           FlagSeverity::Note,
-                           pipe.name,
-                           fmt::format("{} is sold in several ratings; the lowest, {}, is taken "
-                                       "for {}: read the print on the pipe",
-                                       pipe.size.text,
-                                       on.pressure(rating_Pa),
-                                       pipe.name),
-                           LoadCase::Static,
-                           {rating_Pa / 1000.0, std::nullopt, "kPa"}));
+  on.findings.raise(made_finding(Code::RatingAssumed,
+                                 Severity::Note,
+                                 pipe.name,
+                                 LoadCase::Static,
+                                 {rating_Pa, std::nullopt, Measure::Pressure},
+                                 RatingAssumed{pipe.size.text}));
 }
 
 /// Fast water where no knock was worked out.
@@ -125,16 +97,12 @@ void judge_speed(const Judging& on, std::size_t index) {
   for (const SolvedCase& solved : on.cases) {
     const double velocity = std::abs(solved.pipes[index].velocity_m_s);
     if (velocity > fast_velocity_m_s) {
-      const std::string& name = on.farm.pipes[index].name;
-      on.flags.raise(made_flag("fast",
-                               FlagSeverity::Note,
-                               name,
-                               fmt::format("water runs at {} in {}: fast for plastic pipe where "
-                                           "nobody has worked out the knock of a closing valve",
-                                           on.velocity(velocity),
-                                           name),
-                               solved.load_case,
-                               {velocity, fast_velocity_m_s, "m/s"}));
+      on.findings.raise(made_finding(Code::Fast,
+                                     Severity::Note,
+                                     on.farm.pipes[index].name,
+                                     solved.load_case,
+                                     {velocity, fast_velocity_m_s, Measure::Velocity},
+                                     FastWater{}));
     }
   }
 }
@@ -201,42 +169,28 @@ void judge_unknown_strength(const Judging& on) {
     const model::Pipe& pipe = on.farm.pipes[i];
     const PipeStrength strength = strength_of(pipe);
     const std::optional<StaticPressure>& seen = on.static_pressures[i];
-    std::vector<std::string> unknown;
+    StrengthUnknown unknown;
     if (is_under_pressure(seen) && (!strength.rating_Pa || !strength.derating)) {
-      unknown.push_back(fmt::format("sees {} with everything shut and {}",
-                                    on.pressure(seen->pressure_Pa),
-                                    strength.rating_Pa
-                                        ? "lies in the sun, where its rating does not hold"
-                                        : "carries no rating"));
+      unknown.rating = strength.rating_Pa ? StrengthUnknown::Rating::LostToWarmth
+                                          : StrengthUnknown::Rating::Missing;
     }
-    const bool no_knock = strength.rating_Pa && (!strength.wall_m || !strength.modulus_Pa) &&
-                          something_shuts(on.farm, pipe);
-    if (no_knock) {
-      unknown.emplace_back("is shut by a float or valve whose knock cannot be worked out");
+    unknown.knock_unknown = strength.rating_Pa && (!strength.wall_m || !strength.modulus_Pa) &&
+                            something_shuts(on.farm, pipe);
+    if (const double suction_Pa = unjudged_suction_Pa(on, i); suction_Pa > suction_limit_Pa) {
+      unknown.suction_Pa = suction_Pa;
     }
-    const double suction_Pa = unjudged_suction_Pa(on, i);
-    if (suction_Pa > suction_limit_Pa) {
-      unknown.push_back(
-          fmt::format("stands {} under suction, and whether it sucks flat cannot be "
-                      "worked out",
-                      on.pressure(suction_Pa)));
-    }
-    if (unknown.empty()) {
+    if (unknown.rating == StrengthUnknown::Rating::Judged && !unknown.knock_unknown &&
+        !unknown.suction_Pa) {
       continue;
     }
-    const bool wall_wanted = no_knock || suction_Pa > suction_limit_Pa;
-    on.flags.raise(
-        made_flag("no-rating",
-                  FlagSeverity::Note,
-                  pipe.name,
-                  fmt::format("{} {}{}",
-                              pipe.name,
-                              fmt::join(unknown, ", it "),
-                              wall_wanted ? ": give its size a wall and a modulus" : ""),
-                  LoadCase::Static,
-                  {seen ? std::optional<double>(seen->pressure_Pa / 1000.0) : std::nullopt,
-                   std::nullopt,
-                   "kPa"}));
+    on.findings.raise(made_finding(Code::NoRating,
+                                   Severity::Note,
+                                   pipe.name,
+                                   LoadCase::Static,
+                                   {seen ? std::optional<double>(seen->pressure_Pa) : std::nullopt,
+                                    std::nullopt,
+                                    Measure::Pressure},
+                                   unknown));
   }
 }
 

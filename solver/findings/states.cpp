@@ -59,18 +59,14 @@ PlaceState state_of(const Judging& on, std::size_t index) {
 
 }  // namespace
 
-void judge(const model::Farm& farm,
-           std::vector<SolvedCase>& cases,
-           model::UnitSystem units,
-           SteadyAnswer& answer) {
-  FlagList flags;
+void judge(const model::Farm& farm, std::vector<SolvedCase>& cases, SteadyAnswer& answer) {
+  FindingList findings;
   const auto static_pressures = static_pressures_of(farm, cases);
   const Surroundings& around = cases.front().state.surroundings;
   const Judging on{farm,
                    cases,
                    static_pressures,
-                   units,
-                   flags,
+                   findings,
                    around.head_of_pressure_m(around.air_pressure_Pa),
                    around.head_of_pressure_m(around.water.vapour_pressure_Pa)};
   judge_happenings(on);
@@ -91,10 +87,10 @@ void judge(const model::Farm& farm,
   for (std::size_t i = 0; i < answer.places.size(); ++i) {
     answer.places[i].state = state_of(on, i);
   }
-  for (Flag& found : air_flags(farm, answer, units)) {
-    flags.raise(std::move(found));
+  for (Finding& found : air_findings(farm, answer)) {
+    findings.raise(std::move(found));
   }
-  answer.flags = std::move(flags).sorted();
+  answer.flags = std::move(findings).sorted();
 }
 
 }  // namespace leat::solver

@@ -1,4 +1,4 @@
-// Gives every place and pipe its state and every finding its flag.
+// Gives every place and pipe its state and all findings.
 #pragma once
 
 #include <vector>
@@ -19,13 +19,10 @@ inline constexpr double silt_velocity_m_s = 0.6;    // Jordan 1980, from memory
 inline constexpr double collapse_danger_factor = 1.0;
 inline constexpr double collapse_caution_factor = 2.0;
 
-/// Fills in figures, states and flags of an answer. `cases` holds the load case asked for first and
-/// the others for their dangers, each solved, exactly one of them static. The flags are sorted
-/// worst first, one a code and place: the worst load case wins. What each place gets, and the
-/// states, are those of the first case.
-void judge(const model::Farm& farm,
-           std::vector<SolvedCase>& cases,
-           model::UnitSystem units,
-           SteadyAnswer& answer);
+/// Fills in figures, states and findings of an answer. `cases` holds the load case asked for first
+/// and the others for their dangers, each solved, exactly one of them static. The findings are
+/// sorted worst first, one a code and place: the worst load case wins. What each place gets, and
+/// the states, are those of the first case.
+void judge(const model::Farm& farm, std::vector<SolvedCase>& cases, SteadyAnswer& answer);
 
 }  // namespace leat::solver

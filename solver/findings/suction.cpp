@@ -1,10 +1,10 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <string>
+#include <utility>
+#include <vector>
 
-#include <fmt/format.h>
-
-#include "model/quantity/spoken_amount.h"
 #include "solver/findings/judging.h"
 #include "solver/findings/states.h"
 #include "solver/network/pipe_geometry.h"
@@ -18,19 +18,13 @@ void raise_vapour(const Judging& on,
                   const std::string& place,
                   const PlaceSight& sight) {
   const bool below = sight.is_below_vapour();
-  on.flags.raise(
-      made_flag(below ? "below-vapour" : "near-vapour",
-                FlagSeverity::Danger,
-                place,
-                below
-                    ? fmt::format("the pressure at {} would be below that of water vapour: the "
-                                  "flow given is not to be trusted",
-                                  place)
-                    : fmt::format("{} has {} left above the vapour limit: it will gas up and stop",
-                                  place,
-                                  on.length(sight.margin_m)),
-                solved.load_case,
-                {sight.margin_m, below ? 0.0 : near_vapour_margin_m, "m"}),
+  on.findings.raise(
+      made_finding(below ? Code::BelowVapour : Code::NearVapour,
+                   Severity::Danger,
+                   place,
+                   solved.load_case,
+                   {sight.margin_m, below ? 0.0 : near_vapour_margin_m, Measure::Length},
+                   PlaceNearVapour{}),
       Worse::Lower);
 }
 
@@ -38,25 +32,13 @@ void raise_suction(const Judging& on, const SolvedCase& solved, std::size_t inde
   const model::Place& place = on.farm.places[index];
   const PlaceAnswer& water = solved.places[index];
   const bool leaks = std::get<model::Tee>(place.data).leaks;
-  const std::string above = on.length(water.elevation_m - *water.head_m);
-  const char* const line = solved.is_static() ? "still water" : "the running grade line";
-  on.flags.raise(
-      made_flag(leaks ? "air-leak" : "suction-at-tee",
-                FlagSeverity::Caution,
-                place.name,
-                leaks ? fmt::format("{} leaks and stands {} above {}: no water drips there, air "
-                                    "goes in, unseen, until the line stops: make it tight",
-                                    place.name,
-                                    above,
-                                    line)
-                      : fmt::format("{} stands {} above {}: a joint that leaks there lets air in, "
-                                    "unseen",
-                                    place.name,
-                                    above,
-                                    line),
-                solved.load_case,
-                {*water.pressure_Pa / 1000.0, -suction_limit_Pa / 1000.0, "kPa"}),
-      Worse::Lower);
+  on.findings.raise(made_finding(leaks ? Code::AirLeak : Code::SuctionAtTee,
+                                 Severity::Caution,
+                                 place.name,
+                                 solved.load_case,
+                                 {*water.pressure_Pa, -suction_limit_Pa, Measure::Pressure},
+                                 TeeInSuction{water.elevation_m - *water.head_m}),
+                    Worse::Lower);
 }
 
 /// The lowest pressure at a written distance of a pipe's course.
@@ -80,7 +62,7 @@ std::optional<double> pressure_at_Pa(const std::vector<PipePoint>& points, doubl
 
 /// A joint with a place, not under the open water at an end.
 struct Joint {
-  std::string name;
+  std::optional<std::string> fitting;  // none: the valve
   double at_m = 0.0;
 };
 
@@ -88,14 +70,14 @@ std::vector<Joint> placed_joints(const Judging& on,
                                  const model::Pipe& pipe,
                                  const PipeCourse& course) {
   std::vector<Joint> joints;
-  const auto add = [&](const std::string& name, const model::Placement& place) {
+  const auto add = [&](std::optional<std::string> fitting, const model::Placement& place) {
     const double at_m = distance_of(place, course);
     const bool under_start =
         at_m <= course.points.front().at_m && model::is_open_water(on.farm.places[pipe.from]);
     const bool under_end =
         at_m >= course.points.back().at_m && model::is_open_water(on.farm.places[pipe.to]);
     if (!under_start && !under_end) {
-      joints.push_back({name, at_m});
+      joints.push_back({std::move(fitting), at_m});
     }
   };
   for (const model::Fitting& fitting : pipe.fittings) {
@@ -104,7 +86,7 @@ std::vector<Joint> placed_joints(const Judging& on,
     }
   }
   if (pipe.valve && pipe.valve->place) {
-    add("valve", *pipe.valve->place);
+    add(std::nullopt, *pipe.valve->place);
   }
   return joints;
 }
@@ -153,22 +135,13 @@ void note_unplaced_joints(const Judging& on,
   if (unplaced == 0 || !reach) {
     return;
   }
-  on.flags.raise(
-      made_flag(
-          "air-leak",
-          FlagSeverity::Note,
-          pipe.name,
-          fmt::format("{} is under suction {} ({} at its most), and where its "
-                      "{} fitting{} sit{} is not said. One that leaks there lets air in, "
-                      "unseen: give each its distance",
-                      pipe.name,
-                      spoken_reach(reach->from_m, reach->to_m, on.units),
-                      on.pressure(-*solved.pipes[index].lowest_pressure_Pa),
-                      unplaced,
-                      unplaced == 1 ? "" : "s",
-                      unplaced == 1 ? "s" : ""),
-          solved.load_case,
-          {*solved.pipes[index].lowest_pressure_Pa / 1000.0, -suction_limit_Pa / 1000.0, "kPa"}),
+  on.findings.raise(
+      made_finding(Code::AirLeak,
+                   Severity::Note,
+                   pipe.name,
+                   solved.load_case,
+                   {*solved.pipes[index].lowest_pressure_Pa, -suction_limit_Pa, Measure::Pressure},
+                   JointsUnplaced{reach->from_m, reach->to_m, unplaced}),
       Worse::Lower);
 }
 
@@ -179,25 +152,17 @@ void judge_joints(const Judging& on, const SolvedCase& solved, std::size_t index
     return;
   }
   const PipeWater water = water_along(solved.state, index);
-  const double limit_kPa = -suction_limit_Pa / 1000.0;
   for (const Joint& joint :
        placed_joints(on, pipe, solved.state.network->pipes[index].cut.course)) {
     const std::optional<double> pressure_Pa = pressure_at_Pa(water.points, joint.at_m);
     if (pressure_Pa && *pressure_Pa < -suction_limit_Pa) {
-      on.flags.raise(
-          made_flag("air-leak",
-                    FlagSeverity::Caution,
-                    pipe.name,
-                    fmt::format("the {} of {} at {} stands {} under suction: if it leaks, air goes "
-                                "in, unseen. Move it to where the line is under pressure, or keep "
-                                "it tight",
-                                joint.name,
-                                pipe.name,
-                                on.length(joint.at_m),
-                                on.pressure(-*pressure_Pa)),
-                    solved.load_case,
-                    {*pressure_Pa / 1000.0, limit_kPa, "kPa"}),
-          Worse::Lower);
+      on.findings.raise(made_finding(Code::AirLeak,
+                                     Severity::Caution,
+                                     pipe.name,
+                                     solved.load_case,
+                                     {*pressure_Pa, -suction_limit_Pa, Measure::Pressure},
+                                     JointInSuction{joint.fitting, joint.at_m}),
+                        Worse::Lower);
     }
   }
   note_unplaced_joints(on, solved, index, water);

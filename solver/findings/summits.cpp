@@ -1,9 +1,7 @@
 #include <algorithm>
 #include <optional>
+#include <utility>
 
-#include <fmt/format.h>
-
-#include "model/quantity/spoken_amount.h"
 #include "solver/findings/judging.h"
 #include "solver/findings/lower_summit.h"
 #include "solver/findings/states.h"
@@ -29,76 +27,35 @@ std::optional<double> lowering_m(const Judging& on,
   return lowering_needed_m(solved.state, pipe, summit.at_m);
 }
 
-std::string advice(const Judging& on, const SummitAnswer& summit, std::optional<double> lower_m) {
-  return lower_m ? fmt::format(" lie {} or below",
-                               spoken_lowering(summit.elevation_m, *lower_m, on.units))
-                 : "";
+/// What is found of the summits of a pipe: the less is left, the worse.
+void raise_of(const Judging& on,
+              const SolvedCase& solved,
+              std::size_t pipe,
+              Code code,
+              Severity severity,
+              const Measured& measured,
+              Detail detail) {
+  on.findings.raise(
+      made_finding(
+          code, severity, on.farm.pipes[pipe].name, solved.load_case, measured, std::move(detail)),
+      Worse::Lower);
 }
 
 void raise_parted(const Judging& on,
                   const SolvedCase& solved,
                   std::size_t pipe,
-                  const SummitAnswer& summit,
-                  bool in_storm,
-                  const std::string& where) {
-  const std::optional<double> lower_m = lowering_m(on, solved, pipe, summit);
-  const char* const end = solved.is_static() ? "The line does not stay primed"
-                                             : "The flow given is an upper bound for minutes; the "
-                                               "siphon stops";
-  on.flags.raise(
-      made_flag("parted",
-                FlagSeverity::Danger,
-                on.farm.pipes[pipe].name,
-                fmt::format("the water parts at {}{}: the pressure there falls to that of its "
-                            "vapour. {}{}{}",
-                            where,
-                            in_storm ? " when a storm lowers the air's pressure" : "",
-                            end,
-                            lower_m ? ". The summit would have to" : "",
-                            advice(on, summit, lower_m)),
-                solved.load_case,
-                {*summit.margin_m, 0.0, "m"}),
-      Worse::Lower);
-}
-
-void raise_near_vapour(const Judging& on,
-                       const SolvedCase& solved,
-                       const std::string& pipe,
-                       const SummitAnswer& summit,
-                       const std::string& where) {
-  on.flags.raise(
-      made_flag("near-vapour",
-                FlagSeverity::Danger,
-                pipe,
-                fmt::format("{} has {} left above the vapour limit: it will gas up and stop. It "
-                            "should{}",
-                            where,
-                            on.length(*summit.margin_m),
-                            advice(on, summit, near_vapour_margin_m - *summit.margin_m)),
-                solved.load_case,
-                {*summit.margin_m, near_vapour_margin_m, "m"}),
-      Worse::Lower);
-}
-
-void raise_low_pressure(const Judging& on,
-                        const SolvedCase& solved,
-                        const std::string& pipe,
-                        const SummitAnswer& summit,
-                        const std::string& where) {
-  on.flags.raise(
-      made_flag("low-pressure",
-                FlagSeverity::Caution,
-                pipe,
-                fmt::format("{} runs at {} of water absolute: air comes out of the water there and "
-                            "gathers. At {} or below it would not",
-                            where,
-                            on.length(*summit.absolute_head_m),
-                            spoken_level_at_most(
-                                summit.elevation_m + *summit.absolute_head_m - low_absolute_head_m,
-                                on.units)),
-                solved.load_case,
-                {*summit.absolute_head_m, low_absolute_head_m, "m"}),
-      Worse::Lower);
+                  const SummitAnswer& summit) {
+  SummitParts parts;
+  parts.summit = {summit.at_m, summit.elevation_m};
+  parts.in_storm = parts_in_a_storm(on, summit) && *summit.margin_m > 0.0;
+  parts.lowering_m = lowering_m(on, solved, pipe, summit);
+  raise_of(on,
+           solved,
+           pipe,
+           Code::Parted,
+           Severity::Danger,
+           {*summit.margin_m, 0.0, Measure::Length},
+           parts);
 }
 
 /// A summit in the load case that leaves it the least.
@@ -132,37 +89,37 @@ void mark_storms(const Judging& on, PipeAnswer& water) {
 }
 
 void judge_summits_of(const Judging& on, std::size_t pipe) {
-  const std::string& name = on.farm.pipes[pipe].name;
   WorstSummit parted;  // its lowering costs many solves: one a pipe
   for (std::size_t i = 0; i < on.chosen().pipes[pipe].summits.size(); ++i) {
     const auto [solved, summit] = worst_of(on, pipe, i);
     if (summit == nullptr) {
       continue;
     }
-    const std::string where = fmt::format("the summit of {} at {} ({})",
-                                          name,
-                                          on.length(summit->at_m),
-                                          on.level(summit->elevation_m));
+    const PipeSpot spot{summit->at_m, summit->elevation_m};
     if (summit->parted || parts_in_a_storm(on, *summit)) {
       if (parted.summit == nullptr || *summit->margin_m < *parted.summit->margin_m - 1e-9) {
         parted = {solved, summit};
       }
     } else if (is_near_vapour(*summit)) {
-      raise_near_vapour(on, *solved, name, *summit, where);
+      raise_of(on,
+               *solved,
+               pipe,
+               Code::NearVapour,
+               Severity::Danger,
+               {*summit->margin_m, near_vapour_margin_m, Measure::Length},
+               SummitNearVapour{spot});
     } else if (*summit->absolute_head_m < low_absolute_head_m) {
-      raise_low_pressure(on, *solved, name, *summit, where);
+      raise_of(on,
+               *solved,
+               pipe,
+               Code::LowPressure,
+               Severity::Caution,
+               {*summit->absolute_head_m, low_absolute_head_m, Measure::Length},
+               SummitLowPressure{spot});
     }
   }
   if (parted.summit != nullptr) {
-    raise_parted(on,
-                 *parted.solved,
-                 pipe,
-                 *parted.summit,
-                 parts_in_a_storm(on, *parted.summit) && *parted.summit->margin_m > 0.0,
-                 fmt::format("the summit of {} at {} ({})",
-                             name,
-                             on.length(parted.summit->at_m),
-                             on.level(parted.summit->elevation_m)));
+    raise_parted(on, *parted.solved, pipe, *parted.summit);
   }
 }
 

@@ -1,11 +1,10 @@
 #include "solver/findings/trapped_air_finding.h"
 
 #include <algorithm>
+#include <optional>
 #include <vector>
 
-#include <fmt/format.h>
-
-#include "model/quantity/spoken_amount.h"
+#include "solver/findings/finding_list.h"
 #include "solver/findings/trapped_air.h"
 #include "solver/network/pipes_by_place.h"
 
@@ -20,41 +19,14 @@ double shortfall(const FallingLeg& leg) {
   return leg.sweep.swept_above_m_s - leg.velocity_m_s;
 }
 
-std::string high_point_words(const model::Farm& farm,
-                             const HighPoint& high,
-                             model::UnitSystem units) {
-  const std::string level = spoken_level(high.elevation_m, units);
-  if (high.tee) {
-    return fmt::format("{} ({})", farm.places[*high.tee].name, level);
-  }
-  return fmt::format("the high point of {} at {} ({})",
-                     farm.pipes[high.pipe].name,
-                     spoken_length(high.at_m, units),
-                     level);
-}
-
 /// What pockets hold back when the line is filled from above, where they hold back anything.
-std::string lock_words(const model::Farm& farm,
-                       const SteadyAnswer& answer,
-                       const LineCourse& line,
-                       model::UnitSystem units) {
+std::optional<TrappedAir::Lock> lock_of(const model::Farm& farm,
+                                        const SteadyAnswer& answer,
+                                        const LineCourse& line) {
   const AirLock lock = air_lock_of(farm, answer, line);
-  if (lock.pockets == 0 || lock.fall_m <= 0.0) {
-    return "";
-  }
-  const std::string lifted = spoken_length(lock.lifted_m, units);
-  const std::string fall = spoken_length(lock.fall_m, units);
-  return lock.starts()
-             ? fmt::format(
-                   ". Filled from its upper end with nothing opened, trapped air can hold "
-                   "back {} of water out of a fall of {}",
-                   lifted,
-                   fall)
-             : fmt::format(
-                   ". Filled from its upper end with nothing opened, trapped air can hold "
-                   "back {} of water, but the fall is only {}: it does not start",
-                   lifted,
-                   fall);
+  return lock.pockets == 0 || lock.fall_m <= 0.0
+             ? std::nullopt
+             : std::optional(TrappedAir::Lock{lock.lifted_m, lock.fall_m});
 }
 
 /// Whether a place is a trough whose float holds the flow back to what is needed: in the case
@@ -95,49 +67,37 @@ bool runs_at_an_average(const model::Farm& farm, const SteadyAnswer& answer, std
   return true;
 }
 
-Flag flag_of(const model::Farm& farm,
-             const SteadyAnswer& answer,
-             const FallingLeg& leg,
-             const LineFinder& lines,
-             model::UnitSystem units) {
-  const bool at_an_average = runs_at_an_average(farm, answer, leg.pipe);
-  const bool stays = leg.verdict == AirVerdict::Stays && !at_an_average;
-  const bool in_suction = leg.high.pressure_Pa && *leg.high.pressure_Pa < 0.0;
-  Flag flag;
-  flag.code = stays ? "air-stays" : "air-doubtful";
-  flag.severity = stays ? FlagSeverity::Caution : FlagSeverity::Note;
-  flag.where = farm.pipes[leg.pipe].name;
-  flag.text = fmt::format(
-      "{} at {}: in {} the water runs down from there at {}{}, and {} is needed to sweep air "
-      "out{}. "
-      "Bleed it there{}{}",
-      stays ? "air stays" : "it is doubtful whether air is swept out",
-      high_point_words(farm, leg.high, units),
-      flag.where,
-      spoken_velocity(leg.velocity_m_s, units),
-      at_an_average ? ", a day's average (--case wide shows it with the floats open)" : "",
-      spoken_velocity(leg.sweep.swept_above_m_s, units),
-      leg.sweep.steeper_than_tested ? " (it falls more steeply than anybody has tested)" : "",
-      in_suction
-          ? " by hand with the line stopped; a vent there would let air in, since it runs in "
-            "suction"
-          : "",
-      lock_words(farm, answer, lines.through(leg.pipe), units));
-  flag.value = leg.velocity_m_s;
-  flag.limit = stays ? leg.sweep.stays_below_m_s : leg.sweep.swept_above_m_s;
-  flag.unit = "m/s";
-  flag.load_case = answer.load_case;
-  return flag;
+Finding finding_of(const model::Farm& farm,
+                   const SteadyAnswer& answer,
+                   const FallingLeg& leg,
+                   const LineFinder& lines) {
+  TrappedAir air;
+  if (leg.high.tee) {
+    air.high_tee = farm.places[*leg.high.tee].name;
+  }
+  air.high_pipe = farm.pipes[leg.high.pipe].name;
+  air.high = {leg.high.at_m, leg.high.elevation_m};
+  air.swept_above_m_s = leg.sweep.swept_above_m_s;
+  air.at_an_average = runs_at_an_average(farm, answer, leg.pipe);
+  air.steeper_than_tested = leg.sweep.steeper_than_tested;
+  air.in_suction = leg.high.pressure_Pa && *leg.high.pressure_Pa < 0.0;
+  air.lock = lock_of(farm, answer, lines.through(leg.pipe));
+  const bool stays = leg.verdict == AirVerdict::Stays && !air.at_an_average;
+  const double limit_m_s = stays ? leg.sweep.stays_below_m_s : leg.sweep.swept_above_m_s;
+  return made_finding(stays ? Code::AirStays : Code::AirDoubtful,
+                      stays ? Severity::Caution : Severity::Note,
+                      farm.pipes[leg.pipe].name,
+                      answer.load_case,
+                      {leg.velocity_m_s, limit_m_s, Measure::Velocity},
+                      air);
 }
 
 }  // namespace
 
-std::vector<Flag> air_flags(const model::Farm& farm,
-                            const SteadyAnswer& answer,
-                            model::UnitSystem units) {
+std::vector<Finding> air_findings(const model::Farm& farm, const SteadyAnswer& answer) {
   const std::vector<FallingLeg> legs = falling_legs(farm, answer);
   const LineFinder lines(farm, answer);
-  std::vector<Flag> flags;
+  std::vector<Finding> findings;
   for (auto first = legs.begin(); first != legs.end();) {
     const auto last = std::find_if(
         first, legs.end(), [first](const FallingLeg& leg) { return leg.pipe != first->pipe; });
@@ -145,11 +105,11 @@ std::vector<Flag> air_flags(const model::Farm& farm,
       return shortfall(a) < shortfall(b);
     });
     if (worst->verdict != AirVerdict::Swept) {
-      flags.push_back(flag_of(farm, answer, *worst, lines, units));
+      findings.push_back(finding_of(farm, answer, *worst, lines));
     }
     first = last;
   }
-  return flags;
+  return findings;
 }
 
 }  // namespace leat::solver

@@ -195,7 +195,6 @@ FitAnswer fit(const model::Farm& farm, const FitOptions& options) {
   SteadyOptions steady;
   steady.load_case = options.load_case;
   steady.month = found.spots.empty() ? options.month : found.spots.front().month;
-  steady.units = options.units;
   found.answer = solve_steady(farm, steady);
   if (!found.answer.converged) {
     return found;

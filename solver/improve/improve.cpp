@@ -75,7 +75,6 @@ class ImproveStudy {
     SteadyOptions options;
     options.load_case = load_case;
     options.month = options_.month;
-    options.units = options_.units;
     return options;
   }
 
@@ -245,8 +244,8 @@ class ImproveStudy {
     change.met_after = outcome.met[plan_.place];
     change.new_flags = ranking.new_flags(outcome);
     std::stable_sort(
-        change.new_flags.begin(), change.new_flags.end(), [](const Flag& a, const Flag& b) {
-          return a.severity == FlagSeverity::Danger && b.severity != FlagSeverity::Danger;
+        change.new_flags.begin(), change.new_flags.end(), [](const Finding& a, const Finding& b) {
+          return a.severity == Severity::Danger && b.severity != Severity::Danger;
         });
     change.cost = cost;
     change.helps = ranking.helps(outcome);
@@ -350,13 +349,12 @@ class ImproveStudy {
         sources.insert(pipe.from);
       }
     }
-    for (const Flag& flag : plan_.answer.flags) {
-      const bool is_short = flag.code == "starved" || flag.code == "dry";
-      if (is_short && flag.where == farm_.places[plan_.place].name) {
+    for (const Finding& flag : plan_.answer.flags) {
+            if (is_short && flag.where == farm_.places[plan_.place].name) {
         plan_.held_back_by = flag;
         return;
       }
-      if (flag.code == "drawn-down" && sources.size() == 1) {
+      if (flag.code == Code::DrawnDown && sources.size() == 1) {
         plan_.held_back_by = flag;
       }
     }

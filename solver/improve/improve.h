@@ -48,8 +48,8 @@ struct SolvedChange {
   double total_gain_m3_s = 0.0;  // of all troughs, outlets and ponds
   std::optional<double> met_before;
   std::optional<double> met_after;
-  std::vector<Flag> new_flags;  // cautions and dangers that were not there before, worst first
-  std::optional<double> cost;   // money, where the prices are in the file
+  std::vector<Finding> new_flags;  // cautions and dangers that were not there before, worst first
+  std::optional<double> cost;      // money, where the prices are in the file
   bool helps = false;
   bool has_new_danger = false;
   bool leaves_another_short = false;  // a place that had its need does not have it any more
@@ -112,15 +112,15 @@ struct NothingToImprove {};
 using ImproveRefusal = std::variant<StaticCase, NoSuchPlace, NothingToImprove>;
 
 struct ImprovePlan {
-  SteadyAnswer answer;      // as the farm is, in the load case the changes are solved in
-  std::vector<Flag> flags;  // of the farm as it is, in the load case asked for
-  std::size_t place = 0;    // whom the changes are for
+  SteadyAnswer answer;         // as the farm is, in the load case the changes are solved in
+  std::vector<Finding> flags;  // of the farm as it is, in the load case asked for
+  std::size_t place = 0;       // whom the changes are for
   bool nothing_starves = false;
   std::vector<SolvedChange> changes;  // best first; those that raise a new danger last
   std::optional<SolvedChange> pair;   // where it betters the best single change
   /// What holds the place back: why it goes short, else that the farm's only source gives all it
   /// has (of several, which one holds it back is not known here).
-  std::optional<Flag> held_back_by;
+  std::optional<Finding> held_back_by;
   std::vector<AirLoss> air;
   bool small_changes_asked = false;
   std::vector<SmallChange> small_changes;  // largest first; empty unless asked for

@@ -5,9 +5,6 @@
 #include <numeric>
 #include <utility>
 
-#include <fmt/format.h>
-
-#include "model/quantity/spoken_amount.h"
 #include "solver/compare/compare.h"
 #include "solver/findings/states.h"
 #include "solver/flow/solved_case.h"
@@ -29,24 +26,24 @@ long long grains(double value, double grain) {
   return std::llround(value / grain);
 }
 
-bool is_same_finding(const Flag& a, const Flag& b) {
+bool is_same_finding(const Finding& a, const Finding& b) {
   return a.code == b.code && a.where == b.where;
 }
 
 /// Whether a finding is among the flags, no less grave: a caution that becomes a danger is new.
-bool holds(const std::vector<Flag>& flags, const Flag& flag) {
-  return std::any_of(flags.begin(), flags.end(), [&flag](const Flag& other) {
+bool holds(const std::vector<Finding>& flags, const Finding& flag) {
+  return std::any_of(flags.begin(), flags.end(), [&flag](const Finding& other) {
     return is_same_finding(other, flag) && other.severity <= flag.severity;
   });
 }
 
-void add_flags(const std::vector<Flag>& flags, Outcome& outcome) {
-  for (const Flag& flag : flags) {
-    if (flag.severity == FlagSeverity::Note || holds(outcome.flags, flag)) {
+void add_flags(const std::vector<Finding>& flags, Outcome& outcome) {
+  for (const Finding& flag : flags) {
+    if (flag.severity == Severity::Note || holds(outcome.flags, flag)) {
       continue;
     }
     std::erase_if(outcome.flags,
-                  [&flag](const Flag& milder) { return is_same_finding(milder, flag); });
+                  [&flag](const Finding& milder) { return is_same_finding(milder, flag); });
     outcome.flags.push_back(flag);
   }
 }
@@ -84,13 +81,13 @@ double Ranking::total_gain_m3_s(const Outcome& outcome) const {
   return outcome.total_m3_s() - before_.total_m3_s();
 }
 
-std::vector<Flag> Ranking::new_flags(const Outcome& outcome) const {
-  std::vector<Flag> fresh;
-  for (const Flag& flag : outcome.flags) {
+std::vector<Finding> Ranking::new_flags(const Outcome& outcome) const {
+  std::vector<Finding> fresh;
+  for (const Finding& flag : outcome.flags) {
     const bool was_dry =
-        flag.code == "starved" &&
+        flag.code == Code::Starved &&
         std::any_of(before_.flags.begin(), before_.flags.end(), [&](const auto& f) {
-          return f.code == "dry" && f.where == flag.where;
+          return f.code == Code::Dry && f.where == flag.where;
         });
     if (!holds(before_.flags, flag) && !was_dry) {
       fresh.push_back(flag);
@@ -100,9 +97,9 @@ std::vector<Flag> Ranking::new_flags(const Outcome& outcome) const {
 }
 
 bool Ranking::has_new_danger(const Outcome& outcome) const {
-  const std::vector<Flag> fresh = new_flags(outcome);
-  return std::any_of(fresh.begin(), fresh.end(), [](const Flag& flag) {
-    return flag.severity == FlagSeverity::Danger;
+  const std::vector<Finding> fresh = new_flags(outcome);
+  return std::any_of(fresh.begin(), fresh.end(), [](const Finding& flag) {
+    return flag.severity == Severity::Danger;
   });
 }
 
@@ -205,24 +202,20 @@ void ChangeTrials::close(const Setting& setting, Outcome& outcome) const {
 
 /// Flags of one phase speak of its own hours and rates; what counts is the water of all hours.
 void ChangeTrials::tell_shares_of_the_whole(Outcome& outcome) const {
-  std::erase_if(outcome.flags, [&](const Flag& flag) {
+  std::erase_if(outcome.flags, [&](const Finding& flag) {
     for (std::size_t i = 0; i < outcome.met.size(); ++i) {
-      if ((flag.code == "starved" || flag.code == "dry") && outcome.met[i] &&
-          *outcome.met[i] >= met_limit && flag.where == aim_.farm->places[i].name) {
+      if (is_short(flag.code) && outcome.met[i] && *outcome.met[i] >= met_limit &&
+          flag.where == aim_.farm->places[i].name) {
         return true;
       }
     }
     return false;
   });
-  for (Flag& flag : outcome.flags) {
+  for (Finding& flag : outcome.flags) {
     for (std::size_t i = 0; i < outcome.met.size(); ++i) {
-      if ((flag.code == "starved" || flag.code == "dry") && outcome.met[i] &&
-          flag.where == aim_.farm->places[i].name) {
+      if (is_short(flag.code) && outcome.met[i] && flag.where == aim_.farm->places[i].name) {
         flag.value = *outcome.met[i];
-        flag.text = fmt::format("{} gets {} of the {} it needs over its hours",
-                                flag.where,
-                                spoken_flow_figure(outcome.got_m3_s[i], aim_.units),
-                                spoken_flow(*aim_.answer->places[i].need_m3_s, aim_.units));
+        flag.detail = GoesShortOverItsHours{outcome.got_m3_s[i], *aim_.answer->places[i].need_m3_s};
       }
     }
   }
@@ -262,7 +255,6 @@ Outcome ChangeTrials::judged(const Setting& setting) {
   SteadyOptions options;
   options.load_case = aim_.answer->load_case;
   options.month = aim_.answer->month;
-  options.units = aim_.units;
   return solved_phases(setting, [&](const model::Farm& changed, double share, Outcome& outcome) {
     const SteadyAnswer answer = solve_steady_from(warm_, changed, options);
     if (answer.converged) {

@@ -20,7 +20,7 @@ struct Outcome {
   /// them, and what troughs in turn get in their share of them, is spread over those hours.
   std::vector<double> got_m3_s;
   std::vector<std::optional<double>> met;
-  std::vector<Flag> flags;  // cautions and dangers of all phases, one a code and place
+  std::vector<Finding> flags;  // cautions and dangers of all phases, one a code and place
 
   [[nodiscard]] double total_m3_s() const;
 };
@@ -40,7 +40,7 @@ class Ranking {
                                const std::optional<double>& cost_b) const;
 
   /// Flags that the farm as it is does not have.
-  [[nodiscard]] std::vector<Flag> new_flags(const Outcome& outcome) const;
+  [[nodiscard]] std::vector<Finding> new_flags(const Outcome& outcome) const;
   [[nodiscard]] bool has_new_danger(const Outcome& outcome) const;
   [[nodiscard]] double gain_m3_s(const Outcome& outcome) const;
   [[nodiscard]] double total_gain_m3_s(const Outcome& outcome) const;

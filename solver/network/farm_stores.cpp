@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include <fmt/format.h>
-
 #include "solver/network/network_of_farm.h"
 
 namespace leat::solver {
@@ -46,7 +44,7 @@ double surface_on(const model::Pond& pond, model::Date on) {
 std::optional<StoreLaw> pond_store(const model::Place& place,
                                    const model::Pond& pond,
                                    model::Date on,
-                                   std::vector<std::string>& notes) {
+                                   std::vector<StoreNote>& notes) {
   StoreLaw store;
   store.start_m = surface_on(pond, on);
   // A dug pond's top is where it spills; where that is not said it is taken as full to the top now.
@@ -58,17 +56,14 @@ std::optional<StoreLaw> pond_store(const model::Place& place,
   store.bottom_m = store.pond->bottom_level_m();
   store.brim_m = pond.spills ? in_metres(*pond.spills) : store.pond->top_level_m();
   if (!pond.spills) {
-    notes.push_back(
-        fmt::format("{}: no spill level given: it runs over at the top of its shape", place.name));
+    notes.push_back({place.name, StoreNote::Taken::SpillsAtTop});
   }
   if (store.start_m > store.brim_m) {
-    notes.push_back(fmt::format("{}: its surface stands above where it spills: it begins brim full",
-                                place.name));
+    notes.push_back({place.name, StoreNote::Taken::BrimFull});
     store.start_m = store.brim_m;
   }
   if (store.start_m < store.bottom_m) {
-    notes.push_back(
-        fmt::format("{}: its surface stands below its bottom: it begins empty", place.name));
+    notes.push_back({place.name, StoreNote::Taken::Empty});
     store.start_m = store.bottom_m;
   }
   return store;
@@ -76,12 +71,9 @@ std::optional<StoreLaw> pond_store(const model::Place& place,
 
 std::optional<StoreLaw> tank_store(const model::Place& place,
                                    const model::Tank& tank,
-                                   std::vector<std::string>& notes) {
+                                   std::vector<StoreNote>& notes) {
   if (!tank.area) {
-    notes.push_back(fmt::format(
-        "{} has no diameter, area or volume: it is taken to hold nothing, so what comes "
-        "goes on at once or runs over",
-        place.name));
+    notes.push_back({place.name, StoreNote::Taken::HoldsNothing});
     return std::nullopt;
   }
   StoreLaw store;
@@ -90,7 +82,7 @@ std::optional<StoreLaw> tank_store(const model::Place& place,
   store.brim_m = in_metres(tank.floor + tank.full);
   store.start_m = tank.settles ? store.brim_m : in_metres(tank.floor + tank.depth);
   if (tank.settles) {
-    notes.push_back(fmt::format("{} settles by itself: it begins full", place.name));
+    notes.push_back({place.name, StoreNote::Taken::Full});
   }
   return store;
 }
@@ -117,7 +109,7 @@ nodal::Stored StoreLaw::at(double level_m) const {
   return {area_m2 * (level_m - bottom_m), area_m2};
 }
 
-FarmStores::FarmStores(const model::Farm& farm, model::Date on, std::vector<std::string>& notes) {
+FarmStores::FarmStores(const model::Farm& farm, model::Date on, std::vector<StoreNote>& notes) {
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
     const model::Place& place = farm.places[i];
     using Store = std::optional<StoreLaw>;

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "model/farm/farm.h"
+#include "solver/answer/store_note.h"
 #include "solver/hydrology/pond_volume.h"
 #include "solver/nodal/problem.h"
 
@@ -42,7 +43,7 @@ class FarmStores {
   FarmStores() = default;
   /// Ponds begin at the surface that `on` has, tanks at their depth (full where they settle),
   /// troughs at their floats. What was taken for granted is said in `notes`.
-  FarmStores(const model::Farm& farm, model::Date on, std::vector<std::string>& notes);
+  FarmStores(const model::Farm& farm, model::Date on, std::vector<StoreNote>& notes);
 
   [[nodiscard]] const std::vector<StoreLaw>& laws() const { return laws_; }
   /// Index into `laws` of a place, or the greatest index where it is no store.

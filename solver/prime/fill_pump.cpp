@@ -2,9 +2,7 @@
 
 #include <utility>
 
-#include <fmt/format.h>
-
-#include "model/quantity/spoken_amount.h"
+#include "solver/findings/finding_list.h"
 #include "solver/findings/pipe_strength.h"
 #include "solver/hydraulics/friction.h"
 #include "solver/hydraulics/pipe_rating.h"
@@ -43,17 +41,13 @@ double filling_loss_m(const model::Farm& farm,
   return loss_m;
 }
 
-Flag over_rating(const std::string& pipe, std::string text, double value_Pa, double limit_Pa) {
-  Flag flag;
-  flag.code = "over-rating";
-  flag.severity = FlagSeverity::Danger;
-  flag.where = pipe;
-  flag.text = std::move(text);
-  flag.value = value_Pa / 1000.0;
-  flag.limit = limit_Pa / 1000.0;
-  flag.unit = "kPa";
-  flag.load_case = LoadCase::Static;
-  return flag;
+Finding over_rating(const std::string& pipe, double value_Pa, double limit_Pa, Detail detail) {
+  return made_finding(Code::OverRating,
+                      Severity::Danger,
+                      pipe,
+                      LoadCase::Static,
+                      {value_Pa, limit_Pa, Measure::Pressure},
+                      std::move(detail));
 }
 
 }  // namespace
@@ -87,11 +81,10 @@ FillPump fill_pump_of(const model::Farm& farm,
   return pump;
 }
 
-std::vector<Flag> standing_flags(const model::Farm& farm,
-                                 const PrimeCourse& course,
-                                 const Surroundings& around,
-                                 model::UnitSystem units) {
-  std::vector<Flag> flags;
+std::vector<Finding> standing_findings(const model::Farm& farm,
+                                       const PrimeCourse& course,
+                                       const Surroundings& around) {
+  std::vector<Finding> findings;
   for (const std::size_t index : course.line.pipes) {
     const model::Pipe& pipe = farm.pipes[index];
     const LinePoint* lowest = nullptr;
@@ -107,38 +100,20 @@ std::vector<Flag> standing_flags(const model::Farm& farm,
     const double standing_Pa =
         around.pressure_of_head_Pa(course.top().elevation_m - lowest->elevation_m);
     if (standing_Pa > *limit) {
-      flags.push_back(over_rating(
-          pipe.name,
-          fmt::format("filled to the summit with both ends shut {} stands under {} at {}; {} is "
-                      "the most it may see",
-                      pipe.name,
-                      spoken_pressure(standing_Pa, units),
-                      spoken_length(lowest->at_m, units),
-                      spoken_pressure(*limit, units)),
-          standing_Pa,
-          *limit));
+      findings.push_back(
+          over_rating(pipe.name, standing_Pa, *limit, FilledOverRating{lowest->at_m}));
     }
   }
-  return flags;
+  return findings;
 }
 
-std::optional<Flag> too_strong_pump(const model::Farm& farm,
-                                    const FillPump& pump,
-                                    std::optional<double> shut_off_Pa,
-                                    model::UnitSystem units) {
+std::optional<Finding> too_strong_pump(const model::Farm& farm,
+                                       const FillPump& pump,
+                                       std::optional<double> shut_off_Pa) {
   if (!shut_off_Pa || !pump.has_limit || *shut_off_Pa <= pump.most_Pa) {
     return std::nullopt;
   }
-  const std::string& pipe = farm.pipes[pump.limit_pipe].name;
-  return over_rating(pipe,
-                     fmt::format("a fill pump that can give {} puts more on {} than it may bear: "
-                                 "{} at the lower end is the most. Pour by hand, or use a weaker "
-                                 "pump",
-                                 spoken_pressure(*shut_off_Pa, units),
-                                 pipe,
-                                 spoken_pressure(pump.most_Pa, units)),
-                     *shut_off_Pa,
-                     pump.most_Pa);
+  return over_rating(farm.pipes[pump.limit_pipe].name, *shut_off_Pa, pump.most_Pa, PumpTooStrong{});
 }
 
 }  // namespace leat::solver

@@ -31,15 +31,13 @@ struct FillPump {
 /// "over-rating" for each pipe of the line that the full line with both ends shut puts more on than
 /// it may bear. A line filled to its summit stands under the summit's head, which is above the
 /// source that the static case of `solve` reckons from.
-[[nodiscard]] std::vector<Flag> standing_flags(const model::Farm& farm,
-                                               const PrimeCourse& course,
-                                               const Surroundings& around,
-                                               model::UnitSystem units);
+[[nodiscard]] std::vector<Finding> standing_findings(const model::Farm& farm,
+                                                     const PrimeCourse& course,
+                                                     const Surroundings& around);
 
 /// "over-rating" where the pump's shut-off pressure is more than the line may bear.
-[[nodiscard]] std::optional<Flag> too_strong_pump(const model::Farm& farm,
-                                                  const FillPump& pump,
-                                                  std::optional<double> shut_off_Pa,
-                                                  model::UnitSystem units);
+[[nodiscard]] std::optional<Finding> too_strong_pump(const model::Farm& farm,
+                                                     const FillPump& pump,
+                                                     std::optional<double> shut_off_Pa);
 
 }  // namespace leat::solver

@@ -57,7 +57,6 @@ class LineReader {
     SteadyOptions steady;
     steady.load_case = load_case;
     steady.month = options_.month;
-    steady.units = options_.units;
     return steady;
   }
 

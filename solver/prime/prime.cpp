@@ -23,19 +23,19 @@ bool is_of_line(const model::Farm& farm, const LineCourse& line, const std::stri
 }
 
 void keep_own_flags(const model::Farm& farm, PrimePlan& plan) {
-  std::vector<Flag>& flags = plan.answer.flags;
+  std::vector<Finding>& flags = plan.answer.flags;
   flags.erase(std::remove_if(flags.begin(),
                              flags.end(),
-                             [&](const Flag& flag) {
+                             [&](const Finding& flag) {
                                return !is_of_line(farm, plan.course.line, flag.where);
                              }),
               flags.end());
 }
 
 /// Adds a finding about filling, in place of one that says the same of the static case.
-void add_flag(Flag flag, PrimePlan& plan) {
-  std::vector<Flag>& flags = plan.answer.flags;
-  const auto same = std::find_if(flags.begin(), flags.end(), [&](const Flag& other) {
+void add_flag(Finding flag, PrimePlan& plan) {
+  std::vector<Finding>& flags = plan.answer.flags;
+  const auto same = std::find_if(flags.begin(), flags.end(), [&](const Finding& other) {
     return other.code == flag.code && other.where == flag.where;
   });
   if (same == flags.end()) {
@@ -43,7 +43,7 @@ void add_flag(Flag flag, PrimePlan& plan) {
   } else {
     *same = std::move(flag);
   }
-  std::stable_sort(flags.begin(), flags.end(), [](const Flag& a, const Flag& b) {
+  std::stable_sort(flags.begin(), flags.end(), [](const Finding& a, const Finding& b) {
     return a.severity < b.severity;
   });
 }
@@ -82,7 +82,7 @@ void reckon_pump(const model::Farm& farm, const PrimeOptions& options, PrimePlan
   }
   const Surroundings around = surroundings_of(farm, plan.answer.month);
   plan.pump = fill_pump_of(farm, plan.course, around, plan.rate.pump_m3_s, options.shut_off_Pa);
-  for (Flag& flag : standing_flags(farm, plan.course, around, options.units.value_or(farm.show))) {
+  for (Finding& flag : standing_findings(farm, plan.course, around)) {
     add_flag(std::move(flag), plan);
   }
 }
@@ -112,8 +112,7 @@ PrimePlan priming_plan(const model::Farm& farm, const PrimeOptions& options) {
   judge(farm, plan);
   // A pump that is too strong is no reason not to pour: it is said after the plan is made.
   if (plan.pump) {
-    if (auto flag = too_strong_pump(
-            farm, *plan.pump, options.shut_off_Pa, options.units.value_or(farm.show))) {
+    if (auto flag = too_strong_pump(farm, *plan.pump, options.shut_off_Pa)) {
       add_flag(*std::move(flag), plan);
     }
   }

@@ -26,11 +26,10 @@ namespace leat::solver {
 inline constexpr double water_to_have_ready = 1.2;
 
 struct PrimeOptions {
-  std::optional<std::string> pipe;         // any pipe of the line; the worst line when absent
-  std::optional<double> fill_m3_s;         // rate at which water can be poured or pumped in
-  std::optional<double> shut_off_Pa;       // the most pressure the fill pump can give
-  std::optional<model::Month> month;       // the driest month when absent
-  std::optional<model::UnitSystem> units;  // of the findings' sentences, as in SteadyOptions
+  std::optional<std::string> pipe;    // any pipe of the line; the worst line when absent
+  std::optional<double> fill_m3_s;    // rate at which water can be poured or pumped in
+  std::optional<double> shut_off_Pa;  // the most pressure the fill pump can give
+  std::optional<model::Month> month;  // the driest month when absent
 };
 
 enum class PrimeNeed {

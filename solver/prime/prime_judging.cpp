@@ -13,11 +13,15 @@ namespace {
 
 /// Findings with which a line is not to be filled: it would part, gas up or draw air, or its pipe
 /// would be sucked flat or burst. A collapse that is a caution still has its wall to spare.
-bool is_fatal(const Flag& flag) {
-  static const std::set<std::string> codes = {
-      "parted", "near-vapour", "below-vapour", "breaks", "air-in", "over-rating"};
+bool is_fatal(const Finding& flag) {
+  static const std::set<Code> codes = {Code::Parted,
+                                       Code::NearVapour,
+                                       Code::BelowVapour,
+                                       Code::Breaks,
+                                       Code::AirIn,
+                                       Code::OverRating};
   return codes.count(flag.code) > 0 ||
-         (flag.code == "collapse" && flag.severity == FlagSeverity::Danger);
+         (flag.code == Code::Collapse && flag.severity == Severity::Danger);
 }
 
 /// Whether a point of the line lies above the water it starts from.
@@ -48,9 +52,9 @@ std::optional<PrimeRefusal> vent_in_the_way(const model::Farm& farm, const Prime
 
 std::optional<PrimeRefusal> reason_not_to_fill(const model::Farm& farm, const PrimePlan& plan) {
   const bool fills_itself = plan.course.fills_itself();
-  for (const Flag& flag : plan.answer.flags) {
+  for (const Finding& flag : plan.answer.flags) {
     if (is_fatal(flag)) {
-      return priming::FoundUnsafe{flag, flag.code == "over-rating" && !fills_itself};
+      return priming::FoundUnsafe{flag, flag.code == Code::OverRating && !fills_itself};
     }
   }
   if (fills_itself) {

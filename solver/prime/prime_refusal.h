@@ -4,13 +4,13 @@
 #include <string>
 #include <variant>
 
-#include "solver/answer/steady_answer.h"
+#include "solver/answer/finding.h"
 
 namespace leat::solver::priming {
 
 /// A finding with which no line is filled: it would part, gas up, draw air, be sucked flat, burst.
 struct FoundUnsafe {
-  Flag finding;
+  Finding finding;
   bool by_own_water = false;  // what the line is primed with is too much for a pipe of it
 };
 

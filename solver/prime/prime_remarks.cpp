@@ -83,9 +83,10 @@ void foot_valve(const PrimePlan& plan, Remarks& remarks) {
 }
 
 void parted(const PrimePlan& plan, Remarks& remarks) {
-  const std::vector<Flag>& flags = plan.answer.flags;
-  if (std::any_of(
-          flags.begin(), flags.end(), [](const Flag& flag) { return flag.code == "parted"; })) {
+  const std::vector<Finding>& flags = plan.answer.flags;
+  if (std::any_of(flags.begin(), flags.end(), [](const Finding& flag) {
+        return flag.code == Code::Parted;
+      })) {
     remarks.push_back(priming::PartedFlow{plan.answer.pipes[plan.course.top().pipe].flow_m3_s});
   }
 }

@@ -48,7 +48,7 @@ class FallingSpring {
     // The worst day: the middle of the driest month, tanks at the level they settle at.
     const model::Month month = driest_month(farm).value_or(model::Month::Aug);
     const model::Date day{answer.from.year, static_cast<int>(month) + 1, 15};
-    std::vector<std::string> ignored;
+    std::vector<StoreNote> ignored;
     const DayValues values = day_values(farm, day);
     const FarmStores stores(farm, day, ignored);
     const bool stores_a_day = has_store(farm);

@@ -55,7 +55,7 @@ class SeasonStudy {
   }
 
   void run() {
-    std::vector<std::string> store_notes;
+    std::vector<StoreNote> store_notes;
     stores_ = FarmStores(farm_, answer_.from, store_notes);
     std::move(store_notes.begin(), store_notes.end(), std::back_inserter(answer_.notes));
     std::vector<SeasonNote> day_notes = day_value_notes(farm_, answer_.from, answer_.to);

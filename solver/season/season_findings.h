@@ -33,7 +33,7 @@ void find_season_findings(const SeasonPast& past, SeasonAnswer& answer);
 void find_season_reasons(const SeasonPast& past, SeasonAnswer& answer);
 
 /// What is amiss, worst first (season_flags.cpp).
-[[nodiscard]] std::vector<Flag> season_flags(const SeasonPast& past, const SeasonAnswer& answer);
+[[nodiscard]] std::vector<Finding> season_flags(const SeasonPast& past, const SeasonAnswer& answer);
 
 /// What frost does, as notes and as flags of pipes that may freeze: at the flows that the cold
 /// months of the season had. Nothing where no temperatures are given (season_frost.cpp).

@@ -4,7 +4,7 @@
 #include <variant>
 
 #include "solver/day/farm_of_day.h"
-#include "solver/findings/flag_list.h"
+#include "solver/findings/finding_list.h"
 #include "solver/findings/states.h"
 #include "solver/season/season_findings.h"
 
@@ -16,24 +16,18 @@ namespace {
 constexpr double least_spill_m3 = 0.01;
 
 /// A figure with its limit, for `raise`.
-struct Figures {
-  std::optional<double> value;
-  std::optional<double> limit;
-  std::string unit;
-};
-
 class SeasonFlags {
  public:
   SeasonFlags(const SeasonPast& past, const SeasonAnswer& answer)
       : past_(past), answer_(answer), farm_(past.farm) {}
 
-  std::vector<Flag> find() {
+  std::vector<Finding> find() {
     for (std::size_t i = 0; i < past_.stopped.size(); ++i) {
       flag_stopped(past_.stopped[i], answer_.broken[i].on);
     }
     for (const DatedAirEntry& air : past_.air_entries) {
-      raise("air-in",
-            FlagSeverity::Danger,
+      raise(Code::AirIn,
+            Severity::Danger,
             farm_.places[air.entry.tee].name,
             LineDrawsAir{farm_.places[air.entry.open_end].name, air.on});
     }
@@ -45,7 +39,7 @@ class SeasonFlags {
       flag_spill(i);
       const model::Need* need = model::need_of_stock(farm_.places[i]);
       if (need != nullptr && std::holds_alternative<model::NoNeed>(*need)) {
-        raise("no-need", FlagSeverity::Note, farm_.places[i].name, NeedUntold{});
+        raise(Code::NoNeed, Severity::Note, farm_.places[i].name, NoNeedGiven{});
       }
     }
     for (const TankSeason& tank : answer_.tanks) {
@@ -58,38 +52,30 @@ class SeasonFlags {
         flag_empty(pond.place, pond.lowest_m, pond.lowest_on);
       }
     }
-    return std::move(flags_).sorted();
+    return std::move(found_).sorted();
   }
 
  private:
-  void raise(const char* code,
-             FlagSeverity severity,
+  void raise(Code code,
+             Severity severity,
              const std::string& where,
-             SeasonDetail detail,
-             Figures figures = {}) {
-    Flag flag;
-    flag.code = code;
-    flag.severity = severity;
-    flag.where = where;
-    flag.detail = std::move(detail);
-    flag.value = figures.value;
-    flag.limit = figures.limit;
-    flag.unit = std::move(figures.unit);
-    flags_.raise(std::move(flag));
+             Detail detail,
+             const Measured& measured = {}) {
+    found_.raise(made_finding(code, severity, where, LoadCase::Needs, measured, std::move(detail)));
   }
 
   void flag_stopped(const StoppedLine& stopped, model::Date on) {
     const BrokenLine& line = stopped.line;
     const std::string& pipe = farm_.pipes[line.pipe].name;
     if (stopped.parted) {
-      raise("parted", FlagSeverity::Danger, pipe, LineParts{on, line.high_elevation_m});
+      raise(Code::Parted, Severity::Danger, pipe, LineParts{on, line.high_elevation_m});
       return;
     }
-    raise("breaks",
-          FlagSeverity::Danger,
+    raise(Code::Breaks,
+          Severity::Danger,
           farm_.places[line.spring].name,
           LineBreaks{on, pipe, farm_.pipes[line.high_pipe].name},
-          {line.high_elevation_m - line.intake_m, 0.0, "m"});
+          {line.high_elevation_m - line.intake_m, 0.0, Measure::Length});
   }
 
   void flag_short(const TroughSeason& trough) {
@@ -106,25 +92,25 @@ class SeasonFlags {
     if (worst == nullptr) {
       return;
     }
-    raise(*worst->met < dry_limit ? "dry" : "starved",
-          FlagSeverity::Caution,
+    raise(*worst->met < dry_limit ? Code::Dry : Code::Starved,
+          Severity::Caution,
           farm_.places[trough.place].name,
           ShortInMonth{.year = worst->year,
                        .month = worst->month,
                        .short_from = trough.first_dry,
                        .dry_h = dry_h,
                        .reason = worst->reason.value_or(SeasonReason{})},
-          {*worst->met, 1.0, ""});
+          {*worst->met, 1.0, Measure::Ratio});
   }
 
   void flag_creek(std::size_t place) {
     const auto& worst = past_.account.exceeded()[place];
     if (worst) {
-      raise("spare-exceeded",
-            FlagSeverity::Caution,
+      raise(Code::SpareExceeded,
+            Severity::Caution,
             farm_.places[place].name,
             TakesMoreThanSpare{worst->on},
-            {1000.0 * worst->taken_m3_s, 1000.0 * worst->spare_m3_s, "L/s"});
+            {worst->taken_m3_s, worst->spare_m3_s, Measure::Flow});
     }
   }
 
@@ -140,32 +126,32 @@ class SeasonFlags {
         break;
       }
     }
-    raise("spills",
-          FlagSeverity::Note,
+    raise(Code::Spills,
+          Severity::Note,
           farm_.places[place].name,
           detail,
-          {spilled_m3, std::nullopt, "m3"});
+          {spilled_m3, std::nullopt, Measure::Volume});
   }
 
   void flag_empty(std::size_t place, double lowest_m, model::Date on) {
     const StoreLaw& store = *past_.stores.find(place);
     const std::optional<double> mouth_m = lowest_mouth_m(farm_, store);
-    raise("drawn-down",
-          FlagSeverity::Note,
+    raise(Code::DrawnDown,
+          Severity::Note,
           farm_.places[place].name,
           RunsEmpty{on, mouth_m.has_value()},
-          {lowest_m, mouth_m.value_or(store.bottom_m), "m"});
+          {lowest_m, mouth_m.value_or(store.bottom_m), Measure::Length});
   }
 
   const SeasonPast& past_;
   const SeasonAnswer& answer_;
   const model::Farm& farm_;
-  FlagList flags_;
+  FindingList found_;
 };
 
 }  // namespace
 
-std::vector<Flag> season_flags(const SeasonPast& past, const SeasonAnswer& answer) {
+std::vector<Finding> season_flags(const SeasonPast& past, const SeasonAnswer& answer) {
   return SeasonFlags(past, answer).find();
 }
 

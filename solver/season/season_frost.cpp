@@ -53,19 +53,19 @@ void find_season_frost(const SeasonPast& past, SeasonAnswer& answer) {
     if (pipe.verdict == FrostVerdict::Enough) {
       continue;
     }
-    Flag flag;
-    flag.code = "freezes";
-    flag.severity = FlagSeverity::Note;
-    flag.where = past.farm.pipes[pipe.pipe].name;
-    flag.unit = "L/s";
+    Finding found;
+    found.code = Code::Freezes;
+    found.severity = Severity::Note;
+    found.where = past.farm.pipes[pipe.pipe].name;
+    found.measure = Measure::Flow;
     if (pipe.flow_m3_s) {
-      flag.value = 1e3 * *pipe.flow_m3_s;
+      found.value = *pipe.flow_m3_s;
     }
     if (pipe.least_flow_m3_s) {
-      flag.limit = 1e3 * *pipe.least_flow_m3_s;
+      found.limit = *pipe.least_flow_m3_s;
     }
-    flag.detail = PipeFreezes{std::move(pipe)};
-    answer.flags.push_back(std::move(flag));
+    found.detail = PipeFreezes{std::move(pipe)};
+    answer.flags.push_back(std::move(found));
   }
   for (SeasonNote& note : frost.notes) {
     answer.notes.push_back(std::move(note));

@@ -48,7 +48,7 @@ class Sizing {
       return std::move(plan_);
     }
     list_ = pipe_list(farm_);
-    Trials trials(farm_, list_, runs_, month_, options_.units);
+    Trials trials(farm_, list_, runs_, month_);
     trials_ = &trials;
     if (!take_stock()) {
       return std::move(plan_);
@@ -89,7 +89,6 @@ class Sizing {
   void size_stores_only() {
     SteadyOptions steady;
     steady.month = month_;
-    steady.units = options_.units;
     plan_.method = SizeMethod::Exact;
     plan_.answer = solve_steady(farm_, steady);
     plan_.answer.month_chosen = !options_.month && month_;
@@ -123,7 +122,7 @@ class Sizing {
       }
       const auto dangers = dangers_of(trial, farm_);
       for (std::size_t run = 0; run < runs_.size(); ++run) {
-        if (!dangers.contains({"over-rating", farm_.pipes[runs_[run]].name})) {
+        if (!dangers.contains({Code::OverRating, farm_.pipes[runs_[run]].name})) {
           allowed_[run].push_back(k);
         }
       }

@@ -5,8 +5,8 @@
 #include <optional>
 #include <vector>
 
-#include "model/farm/farm.h"
 #include "model/farm/date.h"
+#include "model/farm/farm.h"
 
 namespace leat::solver {
 

@@ -18,8 +18,8 @@ constexpr double least_tightening_m = 0.01;
 constexpr double shortest_part_m = 0.3;
 
 /// Dangers that another size of the run itself takes away.
-bool is_of_strength(const std::string& code) {
-  return code == "over-rating" || code == "surge" || code == "collapse";
+bool is_of_strength(Code code) {
+  return code == Code::OverRating || code == Code::Surge || code == Code::Collapse;
 }
 
 double run_length_m(const SizingTask& task, std::size_t run) {
@@ -159,7 +159,7 @@ class TreeChooser {
   }
 
   bool take_away(const Trial& trial,
-                 const std::set<std::pair<std::string, std::string>>& dangers,
+                 const std::set<std::pair<Code, std::string>>& dangers,
                  std::size_t run,
                  AllowedSizes& allowed,
                  SizeChoice& choice) const {

@@ -48,11 +48,10 @@ std::vector<double> shares_met(const model::Farm& laid,
   return shares;
 }
 
-std::set<std::pair<std::string, std::string>> dangers_of(const Trial& trial,
-                                                         const model::Farm& farm) {
-  std::set<std::pair<std::string, std::string>> dangers;
-  for (const Flag& flag : trial.answer.flags) {
-    if (flag.severity != FlagSeverity::Danger) {
+std::set<std::pair<Code, std::string>> dangers_of(const Trial& trial, const model::Farm& farm) {
+  std::set<std::pair<Code, std::string>> dangers;
+  for (const Finding& flag : trial.answer.flags) {
+    if (flag.severity != Severity::Danger) {
       continue;
     }
     dangers.emplace(flag.code, first_name(trial.laid, farm, flag.where));
@@ -63,9 +62,8 @@ std::set<std::pair<std::string, std::string>> dangers_of(const Trial& trial,
 Trials::Trials(const model::Farm& farm,
                const PipeList& list,
                std::vector<std::size_t> runs,
-               std::optional<model::Month> month,
-               std::optional<model::UnitSystem> units)
-    : farm_(farm), list_(list), runs_(std::move(runs)), month_(month), units_(units) {}
+               std::optional<model::Month> month)
+    : farm_(farm), list_(list), runs_(std::move(runs)), month_(month) {}
 
 Trial Trials::tried(std::vector<LaidRun> runs) {
   ++count_;
@@ -74,7 +72,6 @@ Trial Trials::tried(std::vector<LaidRun> runs) {
   trial.runs = std::move(runs);
   SteadyOptions options;
   options.month = month_;
-  options.units = units_;
   trial.answer = solve_steady(trial.laid.farm, options);
   const std::optional<double> cost = cost_of(trial.runs);
   trial.can_be_had = cost.has_value();

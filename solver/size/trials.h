@@ -19,8 +19,8 @@ namespace leat::solver {
 /// What is wanted of any choice: shares of needs, and no danger that could be done without.
 struct Wanted {
   std::vector<double> met;  // by place: the least share of its flow; 0 where nothing is wanted
-  std::vector<double> flow_m3_s;                        // by place: that whole flow
-  std::set<std::pair<std::string, std::string>> borne;  // dangers (code, where) no choice avoids
+  std::vector<double> flow_m3_s;                 // by place: that whole flow
+  std::set<std::pair<Code, std::string>> borne;  // dangers (code, where) no choice avoids
 };
 
 /// How a choice of sizes does.
@@ -44,8 +44,7 @@ class Trials {
   Trials(const model::Farm& farm,
          const PipeList& list,
          std::vector<std::size_t> runs,
-         std::optional<model::Month> month,
-         std::optional<model::UnitSystem> units);
+         std::optional<model::Month> month);
 
   /// Solves the farm with the runs laid so.
   [[nodiscard]] Trial tried(std::vector<LaidRun> runs);
@@ -65,7 +64,6 @@ class Trials {
   const PipeList& list_;
   std::vector<std::size_t> runs_;
   std::optional<model::Month> month_;
-  std::optional<model::UnitSystem> units_;
   Wanted wanted_;
   int count_ = 0;
 };
@@ -76,7 +74,7 @@ class Trials {
                                              const std::vector<double>& wanted_m3_s);
 
 /// The dangers of an answer by code and place, a part of a run named after its run.
-[[nodiscard]] std::set<std::pair<std::string, std::string>> dangers_of(const Trial& trial,
-                                                                       const model::Farm& farm);
+[[nodiscard]] std::set<std::pair<Code, std::string>> dangers_of(const Trial& trial,
+                                                                const model::Farm& farm);
 
 }  // namespace leat::solver

@@ -7,7 +7,6 @@
 #include <fmt/format.h>
 
 #include "model/keys/size_choice.h"
-#include "model/quantity/spoken_amount.h"
 #include "model/text/nearest_word.h"
 #include "solver/findings/states.h"
 #include "solver/flow/driest_month.h"
@@ -24,7 +23,7 @@ using model::Diagnostic;
 class SteadyStudy {
  public:
   SteadyStudy(const model::Farm& farm, const SteadyOptions& options, WarmCases* warm = nullptr)
-      : farm_(farm), options_(options), units_(options.units.value_or(farm.show)), warm_(warm) {}
+      : farm_(farm), options_(options), warm_(warm) {}
 
   SteadyState study() {
     answer_.load_case = options_.load_case;
@@ -113,7 +112,7 @@ class SteadyStudy {
     for (const BrokenLine& line : cases.front().happenings.broken_lines) {
       answer_.broken_springs.push_back(line.spring);
     }
-    judge(farm_, cases, units_, answer_);
+    judge(farm_, cases, answer_);
     note_broken_float(cases.front().state);
     answer_.lifters = lifter_answers(cases.front().state);
     state_ = std::move(cases.front().state);
@@ -129,27 +128,18 @@ class SteadyStudy {
 
   void add_case(SolvedCase solved, std::vector<SolvedCase>& cases) {
     if (!solved.is_static() && !solved.state.solution.report.is_usable()) {
-      answer_.notes.push_back(
-          fmt::format("no balance was found for case {}: its dangers are not "
-                      "judged",
-                      word_of(solved.load_case)));
+      answer_.notes.emplace_back(CaseNotJudged{solved.load_case});
       return;
     }
     cases.push_back(std::move(solved));
   }
 
   void note_rounds(const Happenings& happenings) {
-    const std::size_t rounds = happenings.broken_lines.size() + happenings.drawing_tees.size();
-    if (rounds == 0) {
-      return;
+    const auto broken = static_cast<int>(happenings.broken_lines.size());
+    const auto opened = static_cast<int>(happenings.drawing_tees.size());
+    if (broken + opened > 0) {
+      answer_.notes.emplace_back(SolvedAgain{broken, opened});
     }
-    answer_.notes.push_back(
-        fmt::format("solved again with {} line{} broken and {} tee{} open to "
-                    "the air",
-                    happenings.broken_lines.size(),
-                    happenings.broken_lines.size() == 1 ? "" : "s",
-                    happenings.drawing_tees.size(),
-                    happenings.drawing_tees.size() == 1 ? "" : "s"));
   }
 
   /// With a float hanging open: what runs to waste and how far the water that feeds it falls.
@@ -160,13 +150,7 @@ class SteadyStudy {
     }
     const PlaceAnswer& water = answer_.places[trough];
     const double lost = std::max(0.0, water.delivered_m3_s - water.need_m3_s.value_or(0.0));
-    answer_.notes.push_back(
-        fmt::format("the float of {} hangs open: {} runs there, {} of it to "
-                    "waste ({} a day)",
-                    *options_.broken,
-                    spoken_flow(water.delivered_m3_s, units_),
-                    spoken_flow(lost, units_),
-                    spoken_volume(lost * 86400.0, units_)));
+    answer_.notes.emplace_back(FloatHangsOpen{*options_.broken, water.delivered_m3_s, lost});
     for (std::size_t i = 0; i < farm_.places.size(); ++i) {
       const bool store = std::holds_alternative<model::Pond>(farm_.places[i].data) ||
                          std::holds_alternative<model::Tank>(farm_.places[i].data);
@@ -188,8 +172,7 @@ class SteadyStudy {
       return;
     }
     const double end_m = std::max(lowest_m, answer_.places[trough].elevation_m);
-    answer_.notes.push_back(fmt::format(
-        "left alone, {} can fall to {}", farm_.places[place].name, spoken_level(end_m, units_)));
+    answer_.notes.emplace_back(StoreCanFall{farm_.places[place].name, end_m});
   }
 
   void report_failure(const FlowState& state) {
@@ -211,7 +194,6 @@ class SteadyStudy {
 
   const model::Farm& farm_;
   const SteadyOptions& options_;
-  model::UnitSystem units_;
   WarmCases* warm_;
   SteadyAnswer answer_;
   FlowState state_;  // the last round's

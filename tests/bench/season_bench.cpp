@@ -48,7 +48,7 @@ void year(benchmark::State& bench) {
 /// One step of the same farm in August, stock drinking, from a cold start, analysis at hand.
 void cold_step(benchmark::State& bench) {
   const model::Farm farm = loaded();
-  std::vector<std::string> notes;
+  std::vector<solver::StoreNote> notes;
   const solver::FarmStores stores(farm, model::Date{2026, 8, 15}, notes);
   solver::NetworkOptions options;
   options.month = model::Month::Aug;

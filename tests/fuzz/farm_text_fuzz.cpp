@@ -24,7 +24,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t siz
     solver::SteadyOptions options;
     options.load_case = load_case;
     const solver::SteadyAnswer answer = solver::solve_steady(*loaded.farm, options);
-    (void)render::solve_json(*loaded.farm, answer);
+    (void)render::solve_json(*loaded.farm, answer, loaded.farm->show);
     if (answer.converged) {
       (void)render::solve_table(*loaded.farm, answer, {}, {});
     }

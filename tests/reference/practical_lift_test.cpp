@@ -40,11 +40,11 @@ TEST_CASE("the lifts that practice allows come out as a caution and not as a dan
   }));
   const SolvedFarm farm = siphon(row.altitude_ft, row.lift_ft);
   CAPTURE(row.source, row.altitude_ft, row.lift_ft, farm.flags());
-  CHECK(farm.flag("low-pressure", "a") != nullptr);
-  CHECK(farm.flag("near-vapour", "a") == nullptr);
-  CHECK(farm.flag("parted", "a") == nullptr);
+  CHECK(farm.flag(solver::Code::LowPressure, "a") != nullptr);
+  CHECK(farm.flag(solver::Code::NearVapour, "a") == nullptr);
+  CHECK(farm.flag(solver::Code::Parted, "a") == nullptr);
   // A tenth of the air's weight higher it is one.
-  CHECK(siphon(row.altitude_ft, row.lift_ft + 4.0).flag("near-vapour", "a") != nullptr);
+  CHECK(siphon(row.altitude_ft, row.lift_ft + 4.0).flag(solver::Code::NearVapour, "a") != nullptr);
 }
 
 }  // namespace leat::tests

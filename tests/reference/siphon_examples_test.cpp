@@ -104,7 +104,7 @@ TEST_CASE("the same ridge left at 30 ft parts the water", "[reference]") {
   const SolvedFarm farm = siphon_over_ridge(30.0);
   REQUIRE(farm.pipe("siphon").summit);
   CHECK(farm.pipe("siphon").summit->parted);
-  CHECK(farm.flag("parted", "siphon") != nullptr);
+  CHECK(farm.flag(solver::Code::Parted, "siphon") != nullptr);
   // The upstream leg alone: 34 ft of air less vapour less 30 ft drive 1000 ft of pipe and one
   // velocity head (v^2/2g times 0.0125 * 1000 / 2 + 1).
   const double vapour_ft =

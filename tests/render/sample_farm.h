@@ -103,13 +103,16 @@ inline solver::SteadyAnswer sample_answer() {
   still.head_loss_m = -0.0;
   still.state = solver::PipeState::Still;
   answer.pipes = {main, still, still};
-  solver::Flag flag;
-  flag.code = "starved";
-  flag.severity = solver::FlagSeverity::Caution;
+  solver::Finding flag;
+  flag.code = solver::Code::Starved;
+  flag.severity = solver::Severity::Caution;
   flag.where = "north";
-  flag.text =
-      "north gets 0.8 of the 2.4 gal/min it needs: its float stands 6 ft above the running grade "
-      "line at gate tee";
+  flag.detail = solver::GoesShort{
+      true,
+      0.8 * cubic_metres_per_us_gallon / 60.0,
+      2.4 * cubic_metres_per_us_gallon / 60.0,
+      solver::AboveRunningWater{
+          solver::WaterEnd::Float, 6.0 * metres_per_foot, "gate tee", true, std::nullopt}};
   flag.value = 0.33;
   flag.limit = 1.0;
   answer.flags = {flag};

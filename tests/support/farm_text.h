@@ -51,8 +51,8 @@ struct SolvedFarm {
   }
 
   /// The flag of that code at that place or pipe, or nullptr.
-  [[nodiscard]] const solver::Flag* flag(const std::string& code, const std::string& where) const {
-    for (const solver::Flag& found : answer.flags) {
+  [[nodiscard]] const solver::Finding* flag(solver::Code code, const std::string& where) const {
+    for (const solver::Finding& found : answer.flags) {
       if (found.code == code && found.where == where) {
         return &found;
       }
@@ -60,17 +60,11 @@ struct SolvedFarm {
     return nullptr;
   }
 
-  /// The sentence of that flag, empty where it was not raised.
-  [[nodiscard]] std::string text(const std::string& code, const std::string& where) const {
-    const solver::Flag* const found = flag(code, where);
-    return found == nullptr ? std::string() : found->text;
-  }
-
   /// All flags, a line each, for the message of a failing test.
   [[nodiscard]] std::string flags() const {
     std::string all;
-    for (const solver::Flag& found : answer.flags) {
-      all += found.code + " @ " + found.where + ": " + found.text + "\n";
+    for (const solver::Finding& found : answer.flags) {
+      all += std::string(solver::word_of(found.code)) + " @ " + found.where + "\n";
     }
     return all;
   }

@@ -12,7 +12,7 @@
 #include "render/commands/solve/json_report.h"
 #include "render/io/clock.h"
 #include "render/words/diagnostic_text.h"
-#include "render/words/season_findings.h"
+#include "render/words/findings_text.h"
 #include "render/words/season_problems.h"
 #include "solver/compare/compare.h"
 
@@ -55,9 +55,7 @@ struct Troubles {
 
 bool is_amiss(const solver::Comparison& comparison) {
   return std::any_of(comparison.farms.begin(), comparison.farms.end(), [](const auto& found) {
-    return std::any_of(found.flags.begin(), found.flags.end(), [](const solver::Flag& flag) {
-      return flag.severity != solver::FlagSeverity::Note;
-    });
+    return render::is_amiss(found.flags);
   });
 }
 
@@ -134,7 +132,6 @@ CommandResult CompareCommand::run(const Terminal& terminal) const {
   options.units = view.units;
   solver::Comparison comparison = solver::compare_farms(farms, options);
   for (solver::ComparedFarm& compared : comparison.farms) {
-    put_season_texts(compared.flags, view.units);
   }
   view.comparison = &comparison;
   bool all_solved = true;

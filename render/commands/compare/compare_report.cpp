@@ -15,6 +15,7 @@
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
 #include "render/words/compare.h"
+#include "render/words/finding_sentence.h"
 #include "render/words/number_text.h"
 
 namespace leat::render {
@@ -166,14 +167,14 @@ void add_keeping_rows(const CompareView& view, Rows& rows) {
 }
 
 void add_flag_rows(Rows& rows) {
-  using solver::FlagSeverity;
-  for (const FlagSeverity severity : {FlagSeverity::Danger, FlagSeverity::Caution}) {
-    rows.add(severity == FlagSeverity::Danger ? "dangers" : "cautions",
+  using solver::Severity;
+  for (const Severity severity : {Severity::Danger, Severity::Caution}) {
+    rows.add(severity == Severity::Danger ? "dangers" : "cautions",
              [severity](const model::Farm&, const ComparedFarm& found) {
                return fmt::format("{}",
                                   std::count_if(found.flags.begin(),
                                                 found.flags.end(),
-                                                [severity](const solver::Flag& flag) {
+                                                [severity](const solver::Finding& flag) {
                                                   return flag.severity == severity;
                                                 }));
              });
@@ -245,40 +246,48 @@ std::string differences_text(const CompareView& view,
   return text;
 }
 
-Style style_of(solver::FlagSeverity severity) {
-  return severity == solver::FlagSeverity::Danger ? Style::Danger : Style::Caution;
+Style style_of(solver::Severity severity) {
+  return severity == solver::Severity::Danger ? Style::Danger : Style::Caution;
 }
+
+/// A finding's sentence and the farms it holds for.
+struct ToldOf {
+  solver::Severity severity = solver::Severity::Note;
+  std::string sentence;
+  std::vector<std::string> labels;
+};
 
 /// Cautions and dangers, each once, with the farms it holds for.
 std::string flags_text(const CompareView& view, const Terminal& terminal) {
   constexpr int indent = 9;
-  std::vector<std::pair<const solver::Flag*, std::vector<std::string>>> told;
+  std::vector<ToldOf> told;
   for (std::size_t i = 0; i < view.files.size(); ++i) {
-    for (const solver::Flag& flag : view.comparison->farms[i].flags) {
-      if (flag.severity == solver::FlagSeverity::Note) {
+    for (const solver::Finding& flag : view.comparison->farms[i].flags) {
+      if (flag.severity == solver::Severity::Note) {
         continue;
       }
-      const auto same = std::find_if(told.begin(), told.end(), [&flag](const auto& entry) {
-        return entry.first->text == flag.text && entry.first->severity == flag.severity;
+      std::string sentence = sentence_of(flag, view.units);
+      const auto same = std::find_if(told.begin(), told.end(), [&](const ToldOf& one) {
+        return one.sentence == sentence && one.severity == flag.severity;
       });
       if (same == told.end()) {
-        told.push_back({&flag, {view.files[i].label}});
+        told.push_back({flag.severity, std::move(sentence), {view.files[i].label}});
       } else {
-        same->second.push_back(view.files[i].label);
+        same->labels.push_back(view.files[i].label);
       }
     }
   }
-  std::stable_sort(told.begin(), told.end(), [](const auto& a, const auto& b) {
-    return a.first->severity < b.first->severity;
+  std::stable_sort(told.begin(), told.end(), [](const ToldOf& a, const ToldOf& b) {
+    return a.severity < b.severity;
   });
   std::string text = told.empty() ? "\nNothing amiss that leat checks.\n" : "\n";
-  for (const auto& [flag, labels] : told) {
-    const std::string_view word = solver::word_of(flag->severity);
+  for (const auto& [severity, sentence, labels] : told) {
+    const std::string_view word = solver::word_of(severity);
     const std::string lines =
-        wrapped(fmt::format("{:<{}}{}: {}", word, indent, fmt::join(labels, ", "), flag->text),
+        wrapped(fmt::format("{:<{}}{}: {}", word, indent, fmt::join(labels, ", "), sentence),
                 text_width(terminal),
                 indent);
-    text += styled(word, style_of(flag->severity), terminal.colour) + lines.substr(word.size());
+    text += styled(word, style_of(severity), terminal.colour) + lines.substr(word.size());
   }
   return text;
 }
@@ -309,7 +318,7 @@ std::vector<solver::Difference> differences_of(const CompareView& view) {
   return solver::differences(farms, *view.comparison);
 }
 
-Json farm_json(const ComparedFile& file, const ComparedFarm& found) {
+Json farm_json(const ComparedFile& file, const ComparedFarm& found, model::UnitSystem units) {
   Json row;
   row["file"] = file.file;
   row["farm"] = file.farm->name;
@@ -318,9 +327,7 @@ Json farm_json(const ComparedFile& file, const ComparedFarm& found) {
   row["dry_h"] = json_number(found.dry_h);
   row["energy_kWh"] = json_number(found.energy_kWh);
   row["wasted_m3"] = json_number(found.wasted_m3);
-  solver::SteadyAnswer flagged;
-  flagged.flags = found.flags;
-  row["flags"] = flag_list(flagged);
+  row["flags"] = flag_list(found.flags, units);
   return row;
 }
 
@@ -377,11 +384,11 @@ std::string compare_json(const CompareView& view) {
   object["command"] = "compare";
   object["farm"] = common_name(view);
   object["farms"] = Json::array();
-  solver::SteadyAnswer all;
+  std::vector<solver::Finding> all;
   for (std::size_t i = 0; i < view.files.size(); ++i) {
     const ComparedFarm& found = view.comparison->farms[i];
-    object["farms"].push_back(farm_json(view.files[i], found));
-    all.flags.insert(all.flags.end(), found.flags.begin(), found.flags.end());
+    object["farms"].push_back(farm_json(view.files[i], found, view.units));
+    all.insert(all.end(), found.flags.begin(), found.flags.end());
   }
   object["differences"] = Json::array();
   for (const solver::Difference& difference : differences_of(view)) {
@@ -391,7 +398,7 @@ std::string compare_json(const CompareView& view) {
                     difference_words(difference, view.files.front().label, view.units)));
   }
   Json flags = Json::array();
-  for (const Json& flag : flag_list(all)) {
+  for (const Json& flag : flag_list(all, view.units)) {
     const auto same = [&flag](const Json& told) {
       return told["code"] == flag["code"] && told["where"] == flag["where"] &&
              told["text"] == flag["text"];

@@ -100,7 +100,7 @@ CommandResult DrawCommand::answer(const model::LoadedFarm& loaded,
     return failure(*this, {*problem}, {});
   }
   if (json) {
-    result.out = draw_json(farm, answer, output.file);
+    result.out = draw_json(farm, answer, output.file, units_for(farm));
   }
   result.err += fmt::format("wrote {}\n", output.file);
   return result;

@@ -249,7 +249,7 @@ std::string fit_json(const model::Farm& farm,
   }
   object["next"] = fit_next(farm, answer, units);
   object["verdict"] = fit_verdict(answer);
-  object["flags"] = flag_list(answer.answer);
+  object["flags"] = flag_list(answer.answer.flags, units);
   return json_text(object);
 }
 

@@ -45,9 +45,7 @@ CommandResult ImproveCommand::answer(const model::LoadedFarm& loaded,
     return failure(*this, plan.problems, loaded);
   }
   CommandResult result;
-  solver::SteadyAnswer as_asked = plan.answer;
-  as_asked.flags = plan.flags;
-  result.code = exit_code_of(as_asked);
+  result.code = exit_code_of(plan.answer.converged, plan.flags);
   result.err = problems_text(loaded.problems, loaded);
   switch (form()) {
     case AnswerForm::Json:

@@ -55,9 +55,9 @@ std::string met_text(const SolvedChange& change) {
 
 /// "2 cautions", "danger", "-".
 std::string flags_cell(const SolvedChange& change) {
-  const auto dangers =
-      std::count_if(change.new_flags.begin(), change.new_flags.end(), [](const solver::Flag& flag) {
-        return flag.severity == solver::FlagSeverity::Danger;
+  const auto dangers = std::count_if(
+      change.new_flags.begin(), change.new_flags.end(), [](const solver::Finding& flag) {
+        return flag.severity == solver::Severity::Danger;
       });
   const auto cautions = static_cast<std::ptrdiff_t>(change.new_flags.size()) - dangers;
   std::string text;
@@ -188,35 +188,34 @@ ChangesTable changes_table(const model::Farm& farm,
 }
 
 /// A caution in a few words; dangers and troughs that go short are told in full.
-std::string caution_words(const solver::Flag& flag) {
-  if (flag.severity == solver::FlagSeverity::Danger || flag.code == "starved" ||
-      flag.code == "dry") {
-    return flag.text;
+std::string caution_words(const solver::Finding& flag, model::UnitSystem units) {
+  if (flag.severity == solver::Severity::Danger || solver::is_short(flag.code)) {
+    return sentence_of(flag, units);
   }
-  if (flag.code == "spare-exceeded") {
+  if (flag.code == solver::Code::SpareExceeded) {
     return fmt::format("more is taken out of {} than it can spare", flag.where);
   }
-  if (flag.code == "collapse") {
+  if (flag.code == solver::Code::Collapse) {
     return fmt::format("{} may be sucked flat", flag.where);
   }
-  if (flag.code == "air-stays") {
+  if (flag.code == solver::Code::AirStays) {
     return fmt::format("air stays in {}", flag.where);
   }
-  if (flag.code == "backwards") {
+  if (flag.code == solver::Code::Backwards) {
     return fmt::format("{} runs backwards", flag.where);
   }
-  if (flag.code == "suction-at-tee") {
+  if (flag.code == solver::Code::SuctionAtTee) {
     return fmt::format("{} comes under suction", flag.where);
   }
-  std::string code = flag.code;
+  std::string code = solver::word_of(flag.code);
   std::replace(code.begin(), code.end(), '-', ' ');
   return fmt::format("{} at {}", code, flag.where);
 }
 
-std::string flags_words(const SolvedChange& change) {
+std::string flags_words(const SolvedChange& change, model::UnitSystem units) {
   std::string text;
-  for (const solver::Flag& flag : change.new_flags) {
-    text += fmt::format(" New {}: {}.", solver::word_of(flag.severity), caution_words(flag));
+  for (const solver::Finding& flag : change.new_flags) {
+    text += fmt::format(" New {}: {}.", solver::word_of(flag.severity), caution_words(flag, units));
   }
   return text;
 }
@@ -232,10 +231,10 @@ std::string what_holds_back(const solver::ImprovePlan& plan, const Terminal& ter
 std::string other_findings(const solver::ImprovePlan& plan, const Terminal& terminal) {
   std::size_t dangers = 0;
   std::size_t cautions = 0;
-  for (const solver::Flag& flag : plan.flags) {
-    const bool is_short = flag.code == "starved" || flag.code == "dry";
-    dangers += flag.severity == solver::FlagSeverity::Danger ? 1 : 0;
-    cautions += flag.severity == solver::FlagSeverity::Caution && !is_short ? 1 : 0;
+  for (const solver::Finding& flag : plan.flags) {
+    const bool is_short = solver::is_short(flag.code);
+    dangers += flag.severity == solver::Severity::Danger ? 1 : 0;
+    cautions += flag.severity == solver::Severity::Caution && !is_short ? 1 : 0;
   }
   if (dangers + cautions == 0) {
     return "";
@@ -342,7 +341,7 @@ std::string pair_text(const model::Farm& farm,
   if (pair.cost) {
     text += fmt::format(", cost {}", money_text(pair.cost));
   }
-  return wrapped(text + '.' + flags_words(pair), text_width(terminal), indent);
+  return wrapped(text + '.' + flags_words(pair, options.units), text_width(terminal), indent);
 }
 
 std::string small_changes_table(const model::Farm& farm,
@@ -368,14 +367,12 @@ std::string small_changes_table(const model::Farm& farm,
                            rows);
 }
 
-Json change_json(const SolvedChange& change) {
+Json change_json(const SolvedChange& change, model::UnitSystem units) {
   Json row;
   row["gain_L_s"] = json_number(change.gain_m3_s * 1e3);
   row["met_before"] = json_number(change.met_before);
   row["met_after"] = json_number(change.met_after);
-  solver::SteadyAnswer flags;
-  flags.flags = change.new_flags;
-  row["new_flags"] = flag_list(flags);
+  row["new_flags"] = flag_list(change.new_flags, units);
   row["cost"] = json_number(change.cost);
   return row;
 }
@@ -455,7 +452,7 @@ std::string improve_json(const model::Farm& farm,
     row["rank"] = i + 1;
     row["change"] = change_words(farm, plan.changes[i], units);
     row["where"] = plan.changes[i].where;
-    row.update(change_json(plan.changes[i]));
+    row.update(change_json(plan.changes[i], units));
     object["changes"].push_back(std::move(row));
   }
   object["pair"] = nullptr;
@@ -476,9 +473,7 @@ std::string improve_json(const model::Farm& farm,
       object["sensitivities"].push_back(std::move(row));
     }
   }
-  solver::SteadyAnswer as_asked;
-  as_asked.flags = plan.flags;
-  object["flags"] = flag_list(as_asked);
+  object["flags"] = flag_list(plan.flags, units);
   return json_text(object);
 }
 
@@ -491,8 +486,9 @@ std::string improve_csv(const model::Farm& farm,
   for (std::size_t i = 0; i < plan.changes.size(); ++i) {
     const SolvedChange& change = plan.changes[i];
     std::string flags;
-    for (const solver::Flag& flag : change.new_flags) {
-      flags += fmt::format("{}{} at {}", flags.empty() ? "" : "; ", flag.code, flag.where);
+    for (const solver::Finding& flag : change.new_flags) {
+      flags += fmt::format(
+          "{}{} at {}", flags.empty() ? "" : "; ", solver::word_of(flag.code), flag.where);
     }
     text += csv_line({fmt::format("{}", i + 1),
                       change_words(farm, change, units),

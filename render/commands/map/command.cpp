@@ -79,7 +79,8 @@ CommandResult MapCommand::answer(const model::LoadedFarm& loaded,
                                "end it in .geojson or .json")},
                    loaded);
   }
-  const MapRemarks remarks = map_remarks(farm, units_for(farm));
+  const model::UnitSystem shown = units_for(farm);
+  const MapRemarks remarks = map_remarks(farm, shown);
   if (remarks.places_left_out.size() == farm.places.size()) {
     return failure(*this,
                    {problem_of("not-on-map",
@@ -94,7 +95,7 @@ CommandResult MapCommand::answer(const model::LoadedFarm& loaded,
   CommandResult result;
   result.code = exit_code_of(answer);
   result.err = problems_text(loaded.problems, loaded) + remarks_text(farm, remarks);
-  const std::string text = map_geojson(farm, answer, remarks);
+  const std::string text = map_geojson(farm, answer, remarks, shown);
   if (output.is_stdout()) {
     result.out = text;
     return result;
@@ -103,7 +104,7 @@ CommandResult MapCommand::answer(const model::LoadedFarm& loaded,
     return failure(*this, {*problem}, {});
   }
   if (json) {
-    result.out = map_json(farm, answer, remarks, output.file);
+    result.out = map_json(farm, answer, remarks, output.file, shown);
   }
   result.err += fmt::format("wrote {}\n", output.file);
   return result;

@@ -87,11 +87,12 @@ Json point_geometry(const model::Farm& farm, const model::MapPosition& map) {
 Json feature_json(const std::string& name,
                   Json geometry,
                   Json properties,
-                  const solver::SteadyAnswer& answer) {
+                  const solver::SteadyAnswer& answer,
+                  model::UnitSystem units) {
   properties["flags"] = Json::array();
-  for (const solver::Flag& flag : answer.flags) {
-    if (flag.where == name) {
-      properties["flags"].push_back(flag_json(flag));
+  for (const solver::Finding& finding : answer.flags) {
+    if (finding.where == name) {
+      properties["flags"].push_back(flag_json(finding, units));
     }
   }
   Json feature;
@@ -183,7 +184,8 @@ MapRemarks map_remarks(const model::Farm& farm, model::UnitSystem units) {
 
 std::string map_geojson(const model::Farm& farm,
                         const solver::SteadyAnswer& answer,
-                        const MapRemarks& remarks) {
+                        const MapRemarks& remarks,
+                        model::UnitSystem units) {
   Json object;
   object["type"] = "FeatureCollection";
   object.update(head_of_answer("map", farm, answer));
@@ -196,29 +198,34 @@ std::string map_geojson(const model::Farm& farm,
       object["features"].push_back(feature_json(place.name,
                                                 point_geometry(farm, *place.map),
                                                 place_json(place, answer.places.at(i)),
-                                                answer));
+                                                answer,
+                                                units));
     }
   }
   for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
     const model::Pipe& pipe = farm.pipes[i];
     if (is_on_map(farm, pipe)) {
-      object["features"].push_back(feature_json(
-          pipe.name, pipe_geometry(farm, pipe), pipe_json(farm, pipe, answer.pipes.at(i)), answer));
+      object["features"].push_back(feature_json(pipe.name,
+                                                pipe_geometry(farm, pipe),
+                                                pipe_json(farm, pipe, answer.pipes.at(i)),
+                                                answer,
+                                                units));
     }
   }
-  object["flags"] = flag_list(answer);
+  object["flags"] = flag_list(answer.flags, units);
   return json_text(object);
 }
 
 std::string map_json(const model::Farm& farm,
                      const solver::SteadyAnswer& answer,
                      const MapRemarks& remarks,
-                     const std::string& written) {
+                     const std::string& written,
+                     model::UnitSystem units) {
   Json object = head_of_answer("map", farm, answer);
   object["wrote"] = written;
   object["positions"] = positions_json(farm);
   add_remarks(object, remarks);
-  object["flags"] = flag_list(answer);
+  object["flags"] = flag_list(answer.flags, units);
   return json_text(object);
 }
 

@@ -23,12 +23,14 @@ struct MapRemarks {
 /// metres, and `positions` says so. Keys: OUTPUT.md. `answer` has converged and belongs to `farm`.
 [[nodiscard]] std::string map_geojson(const model::Farm& farm,
                                       const solver::SteadyAnswer& answer,
-                                      const MapRemarks& remarks);
+                                      const MapRemarks& remarks,
+                                      model::UnitSystem units);
 
 /// The object of `leat map --json`: what was written, what was left out, and the answer's flags.
 [[nodiscard]] std::string map_json(const model::Farm& farm,
                                    const solver::SteadyAnswer& answer,
                                    const MapRemarks& remarks,
-                                   const std::string& written);
+                                   const std::string& written,
+                                   model::UnitSystem units);
 
 }  // namespace leat::render

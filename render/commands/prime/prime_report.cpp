@@ -192,8 +192,10 @@ std::string prime_table(const model::Farm& farm,
   if (!plan.air.empty()) {
     text += table_below(tables.back()) + wrapped(air_key, text_width(terminal), 0);
   }
-  return text + findings_text(plan.answer, options.detail, terminal) + '\n' +
-         cautions_text(farm, plan.answer, terminal);
+  return text +
+         findings_text(
+             plan.answer.flags, {options.units, options.detail, plan.answer.load_case}, terminal) +
+         '\n' + cautions_text(farm, plan.answer, terminal);
 }
 
 std::string prime_json(const model::Farm& farm,
@@ -217,7 +219,7 @@ std::string prime_json(const model::Farm& farm,
   }
   object["flow_L_s"] = litres(plan.flow_m3_s);
   object["flow_without_foot_valve_L_s"] = litres(plan.flow_without_foot_valve_m3_s);
-  object["flags"] = flag_list(plan.answer);
+  object["flags"] = flag_list(plan.answer.flags, units);
   return json_text(object);
 }
 

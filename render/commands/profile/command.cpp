@@ -19,7 +19,7 @@ std::string profile_text(const ProfileCommand& asked,
                          const Terminal& terminal) {
   switch (asked.form()) {
     case AnswerForm::Json:
-      return profile_json(farm, profile, asked.output.file);
+      return profile_json(farm, profile, asked.output.file, asked.units_for(farm));
     case AnswerForm::Csv:
       return profile_csv(farm, profile);
     case AnswerForm::Screen:

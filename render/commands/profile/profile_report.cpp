@@ -120,12 +120,12 @@ std::string remarks_text(const solver::Profile& profile, model::UnitSystem units
   return text.empty() ? "" : '\n' + text;
 }
 
-std::string elsewhere_text(const solver::SteadyAnswer& whole,
-                           const solver::SteadyAnswer& on_run,
+std::string elsewhere_text(const std::vector<solver::Finding>& whole,
+                           const std::vector<solver::Finding>& on_run,
                            int width) {
-  const auto amiss = [](const solver::SteadyAnswer& answer) {
-    return std::count_if(answer.flags.begin(), answer.flags.end(), [](const solver::Flag& flag) {
-      return flag.severity != solver::FlagSeverity::Note;
+  const auto amiss = [](const std::vector<solver::Finding>& findings) {
+    return std::count_if(findings.begin(), findings.end(), [](const solver::Finding& finding) {
+      return finding.severity != solver::Severity::Note;
     });
   };
   const auto count = amiss(whole) - amiss(on_run);
@@ -207,18 +207,20 @@ std::string profile_table(const model::Farm& farm,
                           const TableOptions& options,
                           const Terminal& terminal) {
   const int width = text_width(terminal);
-  const solver::SteadyAnswer on_run = answer_on_run(farm, profile);
+  const std::vector<solver::Finding> on_run = findings_on_run(farm, profile);
   return answer_heading(farm, profile.answer, options, terminal) +
          legs_text(farm, profile, options.units, width) +
          table_below(profile_points(farm, profile, options.units)) + columns_text(profile, width) +
          remarks_text(profile, options.units, width) +
-         findings_text(on_run, options.detail, terminal) +
-         elsewhere_text(profile.answer, on_run, width);
+         findings_text(
+             on_run, {options.units, options.detail, profile.answer.load_case}, terminal) +
+         elsewhere_text(profile.answer.flags, on_run, width);
 }
 
 std::string profile_json(const model::Farm& farm,
                          const solver::Profile& profile,
-                         const std::string& written) {
+                         const std::string& written,
+                         model::UnitSystem units) {
   Json object = head_of_answer("profile", farm, profile.answer);
   object["wrote"] = written.empty() ? Json(nullptr) : Json(written);
   object["points"] = Json::array();
@@ -247,7 +249,7 @@ std::string profile_json(const model::Farm& farm,
     row["full_again"] = reach.full_again;
     object["part_full"].push_back(row);
   }
-  object["flags"] = flag_list(profile.answer);
+  object["flags"] = flag_list(profile.answer.flags, units);
   return json_text(object);
 }
 

@@ -31,7 +31,8 @@ namespace leat::render {
 /// The object of `leat profile --json` (OUTPUT.md); `written` is the picture's file, or empty.
 [[nodiscard]] std::string profile_json(const model::Farm& farm,
                                        const solver::Profile& profile,
-                                       const std::string& written);
+                                       const std::string& written,
+                                       model::UnitSystem units);
 
 /// The points, one a row, under the JSON's keys.
 [[nodiscard]] std::string profile_csv(const model::Farm& farm, const solver::Profile& profile);

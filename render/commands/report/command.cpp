@@ -37,14 +37,13 @@ std::optional<model::Diagnostic> ending_problem(const ReportCommand& asked) {
 std::string report_json(const model::Farm& farm,
                         const report::Report& made,
                         const std::string& wrote,
-                        const std::string& pdf) {
+                        const std::string& pdf,
+                        model::UnitSystem units) {
   Json object = head_of_answer("report", farm, made.answer);
   object["wrote"] = wrote;
   object["pdf"] = pdf.empty() ? Json(nullptr) : Json(pdf);
   object["chapters"] = made.chapters;
-  solver::SteadyAnswer flagged;
-  flagged.flags = made.flags;
-  object["flags"] = flag_list(flagged);
+  object["flags"] = flag_list(made.flags, units);
   return json_text(object);
 }
 
@@ -149,7 +148,7 @@ CommandResult ReportCommand::answer(const model::LoadedFarm& loaded,
   } else {
     result.code = made.amiss ? ExitCode::Amiss : ExitCode::NothingAmiss;
     if (json) {
-      result.out = report_json(farm, made, output.file, pdf_file);
+      result.out = report_json(farm, made, output.file, pdf_file, units_for(farm));
     }
   }
   if (output.is_stdout()) {

@@ -87,20 +87,20 @@ std::string days_measured(const model::Farm& farm) {
 
 /// The least a reader must know who reads no further.
 std::string in_short(const Subject& subject) {
-  std::vector<solver::Flag> flags = subject.answer.flags;
+  std::vector<solver::Finding> flags = subject.answer.flags;
   std::string season;
   if (subject.season != nullptr) {
     flags.insert(flags.end(), subject.season->flags.begin(), subject.season->flags.end());
     season = ' ' + season_verdict(subject.farm, *subject.season);
   }
-  const auto count_of = [&flags](solver::FlagSeverity severity) {
+  const auto count_of = [&flags](solver::Severity severity) {
     return static_cast<std::size_t>(
         std::count_if(flags.begin(), flags.end(), [severity](const auto& flag) {
           return flag.severity == severity;
         }));
   };
-  const std::size_t dangers = count_of(solver::FlagSeverity::Danger);
-  const std::size_t cautions = count_of(solver::FlagSeverity::Caution);
+  const std::size_t dangers = count_of(solver::Severity::Danger);
+  const std::size_t cautions = count_of(solver::Severity::Caution);
   if (dangers + cautions == 0) {
     return std::string(nothing_amiss) + season;
   }

@@ -34,7 +34,8 @@ void add_plan(const Subject& subject, const solver::PrimePlan& plan, Chapter& ch
   if (!plan.air.empty()) {
     chapter.blocks.emplace_back(Paragraph{std::string(air_key)});
   }
-  chapter.blocks.emplace_back(Findings{findings_of(plan.answer, Detail::Short)});
+  chapter.blocks.emplace_back(Findings{
+      told_findings(plan.answer.flags, {subject.units, Detail::Short, plan.answer.load_case})});
 }
 
 }  // namespace
@@ -54,7 +55,6 @@ Chapter priming_chapter(const Subject& subject) {
     solver::PrimeOptions options;
     options.pipe = farm.pipes[i].name;
     options.month = subject.answer.month;
-    options.units = subject.units;
     const solver::PrimePlan plan = solver::priming_plan(farm, options);
     if (!plan.is_made()) {
       unplanned.push_back(

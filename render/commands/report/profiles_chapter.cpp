@@ -86,7 +86,6 @@ Chapter profiles_chapter(const Subject& subject) {
   solver::SteadyOptions options;
   options.month = subject.answer.month;
   options.load_case = subject.answer.load_case;
-  options.units = subject.units;
   const std::size_t shown = std::min(pipes.size(), most_profiles);
   for (std::size_t i = 0; i < shown; ++i) {
     const std::string& name = subject.farm.pipes[pipes[i]].name;

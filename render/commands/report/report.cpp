@@ -11,7 +11,6 @@
 #include "render/io/clock.h"
 #include "render/io/progress.h"
 #include "render/words/findings_text.h"
-#include "render/words/season_findings.h"
 #include "render/words/season_problems.h"
 #include "solver/season/season.h"
 #include "solver/steady/steady.h"
@@ -33,13 +32,12 @@ class ReportMaker {
   Report make() {
     solver::SteadyOptions steady;
     steady.month = options_.month;
-    steady.units = units_;
     report_.answer = solver::solve_steady(farm_, steady);
     if (!report_.answer.converged) {
       return std::move(report_);
     }
     report_.flags = report_.answer.flags;
-    report_.amiss = is_amiss(report_.answer);
+    report_.amiss = is_amiss(report_.flags);
     Subject subject{loaded_, farm_, report_.answer, units_, drawing_date()};
     if (is_wanted("season")) {
       run_the_season(subject);
@@ -110,10 +108,9 @@ class ReportMaker {
         return true;
       });
     }
-    put_season_texts(answer.flags, units_);
     if (answer.converged) {
       report_.flags.insert(report_.flags.end(), answer.flags.begin(), answer.flags.end());
-      report_.amiss = report_.amiss || is_amiss(flags_as_answer(answer));
+      report_.amiss = report_.amiss || is_amiss(answer.flags);
     } else {
       for (model::Diagnostic& problem : season_diagnostics(answer.problems, farm_.file)) {
         report_.problems.push_back(std::move(problem));

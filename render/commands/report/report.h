@@ -39,7 +39,7 @@ struct ReportOptions {
 struct Report {
   std::string html;                         // empty where the farm has no answer
   solver::SteadyAnswer answer;              // its problems say why
-  std::vector<solver::Flag> flags;          // the answer's, then those of the season
+  std::vector<solver::Finding> flags;       // the answer's, then those of the season
   std::vector<std::string> chapters;        // what is in it
   std::vector<model::Diagnostic> problems;  // why a chapter is without its answer
   bool amiss = false;                       // a caution or danger, or the low case says no

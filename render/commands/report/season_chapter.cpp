@@ -51,8 +51,8 @@ Chapter season_chapter(const Subject& subject,
   chapter.blocks.emplace_back(Paragraph{pond_remark(season)});
   chapter.blocks.emplace_back(Figures{lifted_table(season, subject.units), "name"});
   chapter.blocks.emplace_back(Paragraph{balance_sentence(season, subject.units)});
-  const solver::SteadyAnswer flagged = flags_as_answer(season);
-  chapter.blocks.emplace_back(Findings{findings_of(flagged, Detail::Short)});
+  chapter.blocks.emplace_back(
+      Findings{told_findings(season.flags, {subject.units, Detail::Short})});
   chapter.blocks.emplace_back(
       Listing{Listing::Kind::Unnumbered, season_note_texts(season.notes, subject.units)});
   return chapter;

@@ -18,7 +18,6 @@
 #include "render/io/progress.h"
 #include "render/pictures/chart/season_chart.h"
 #include "render/words/diagnostic_text.h"
-#include "render/words/season_findings.h"
 #include "render/words/season_problems.h"
 #include "solver/season/first_short.h"
 #include "solver/season/season.h"
@@ -136,7 +135,7 @@ std::string spread_text(const SeasonCommand& asked,
                         const Terminal& terminal) {
   switch (asked.form()) {
     case AnswerForm::Json:
-      return season_spread_json(farm, spread);
+      return season_spread_json(farm, spread, asked.units_for(farm));
     case AnswerForm::Csv:
       return spread_csv(asked.table, farm, spread);
     case AnswerForm::Screen:
@@ -162,7 +161,6 @@ CommandResult season_with_spread(const SeasonCommand& asked,
     return true;
   });
   progress.reset();
-  put_season_texts(spread.answer.flags, asked.units_for(farm));
   if (!spread.answer.converged) {
     spread.answer.from = dates.from;
     spread.answer.to = dates.to;
@@ -193,7 +191,7 @@ CommandResult season_result(const SeasonCommand& asked,
     result = season_picture(asked, farm, answer, dates_chosen, terminal);
   }
   if (result.code != ExitCode::Failed) {
-    result.code = exit_code_of(flags_as_answer(answer));
+    result.code = exit_code_of(answer.converged, answer.flags);
   }
   result.err = problems_text(loaded.problems, loaded) + result.err;
   return result;
@@ -283,7 +281,6 @@ CommandResult SeasonCommand::answer(const model::LoadedFarm& loaded,
     return true;
   });
   progress.reset();  // the line is gone before anything is printed
-  put_season_texts(answer.flags, units_for(farm));
   if (!answer.converged) {
     answer.from = dates.from;  // what was asked for, however far the run came
     answer.to = dates.to;

@@ -120,9 +120,7 @@ std::string season_json(const model::Farm& farm,
   object["tanks"] = rows_of(farm, told.tanks, tank_json);
   object["ponds"] = rows_of(farm, told.ponds, pond_json);
   object["first_short"] = rows_of(farm, told.first_short, short_json);
-  solver::SteadyAnswer flagged;
-  flagged.flags = told.flags;
-  object["flags"] = flag_list(flagged);
+  object["flags"] = flag_list(told.flags, units);
   if (!answer.converged) {
     object["problems"] = problem_list(season_diagnostics(answer.problems, farm.file));
   }

@@ -276,23 +276,18 @@ std::vector<TextTable> water_tables(const model::Farm& farm,
   return tables;
 }
 
-solver::SteadyAnswer flags_as_answer(const solver::SeasonAnswer& answer) {
-  solver::SteadyAnswer flagged;
-  flagged.converged = answer.converged;
-  flagged.flags = answer.flags;
-  return flagged;
-}
-
 namespace {
 
 /// Dangers and cautions alone; of notes how many there are.
-std::string findings_without_notes(const solver::SeasonAnswer& answer, const Terminal& terminal) {
-  solver::SteadyAnswer flagged = flags_as_answer(answer);
+std::string findings_without_notes(const solver::SeasonAnswer& answer,
+                                   model::UnitSystem units,
+                                   const Terminal& terminal) {
+  std::vector<solver::Finding> findings = answer.flags;
   const std::size_t notes =
-      answer.notes.size() + std::erase_if(flagged.flags, [](const solver::Flag& flag) {
-        return flag.severity == solver::FlagSeverity::Note;
+      answer.notes.size() + std::erase_if(findings, [](const solver::Finding& finding) {
+        return finding.severity == solver::Severity::Note;
       });
-  return findings_text(flagged, Detail::Short, terminal) +
+  return findings_text(findings, {units}, terminal) +
          (notes == 0 ? ""
                      : wrapped(fmt::format("{} note{}, which leat season shows without --spread.",
                                            notes,
@@ -307,7 +302,6 @@ std::string season_table(const model::Farm& farm,
                          const solver::SeasonAnswer& answer,
                          const SeasonTableOptions& options,
                          const Terminal& terminal) {
-  const solver::SteadyAnswer flagged = flags_as_answer(answer);
   const int width = text_width(terminal);
   std::string text =
       heading(farm, answer, options, terminal) + verdict_text(farm, answer, options, terminal);
@@ -329,10 +323,10 @@ std::string season_table(const model::Farm& farm,
   text += remark.empty() ? "" : wrapped(remark, width, 0);
   text += table_below(lifted_table(answer, options.units));
   return text + '\n' + wrapped(balance_sentence(answer, options.units), width, 0) +
-         (options.leaves_notes_out ? findings_without_notes(answer, terminal)
-                                   : findings_text(flagged, Detail::Short, terminal) +
+         (options.leaves_notes_out ? findings_without_notes(answer, options.units, terminal)
+                                   : findings_text(answer.flags, {options.units}, terminal) +
                                          notes_text(answer, options.units, terminal)) +
-         '\n' + cautions_text(farm, flagged, terminal);
+         '\n' + cautions_text(farm, terminal);
 }
 
 }  // namespace leat::render

@@ -40,7 +40,4 @@ struct SeasonTableOptions {
                                                   const solver::SeasonAnswer& answer,
                                                   model::UnitSystem units);
 
-/// The season's flags as an answer of `solve` holds them, for what prints those.
-[[nodiscard]] solver::SteadyAnswer flags_as_answer(const solver::SeasonAnswer& answer);
-
 }  // namespace leat::render

@@ -381,7 +381,9 @@ std::string season_spread_table(const model::Farm& farm,
   return sentences.empty() ? text : text + '\n' + sentences;
 }
 
-std::string season_spread_json(const model::Farm& farm, const SeasonSpread& spread) {
+std::string season_spread_json(const model::Farm& farm,
+                               const SeasonSpread& spread,
+                               model::UnitSystem units) {
   const solver::SeasonAnswer& answer = spread.answer;
   Json object;
   object["format"] = 1;
@@ -408,7 +410,7 @@ std::string season_spread_json(const model::Farm& farm, const SeasonSpread& spre
     object["breaks"].push_back(std::move(row));
   }
   object["causes"] = causes_json(spread.causes);
-  object["flags"] = flag_list(flags_as_answer(answer));
+  object["flags"] = flag_list(answer.flags, units);
   return json_text(object);
 }
 
@@ -472,7 +474,7 @@ std::string season_spread_ponds_csv(const model::Farm& farm, const SeasonSpread&
 }
 
 ExitCode exit_code_of(const SeasonSpread& spread) {
-  const ExitCode code = exit_code_of(flags_as_answer(spread.answer));
+  const ExitCode code = exit_code_of(spread.answer.converged, spread.answer.flags);
   const auto says_no = [](double chance) { return chance >= solver::chance_worth_saying; };
   const bool low_case_says_no =
       std::any_of(spread.troughs.begin(),

@@ -36,7 +36,8 @@ namespace leat::render {
 
 /// The object of `leat season --spread --json` (keys: OUTPUT.md), ending in a newline.
 [[nodiscard]] std::string season_spread_json(const model::Farm& farm,
-                                             const solver::SeasonSpread& spread);
+                                             const solver::SeasonSpread& spread,
+                                             model::UnitSystem units);
 
 /// The troughs, tanks or ponds of that object, a row each.
 [[nodiscard]] std::string season_spread_troughs_csv(const model::Farm& farm,

@@ -79,7 +79,7 @@ std::string plan_text(const SizeCommand& asked,
                       const Terminal& terminal) {
   switch (asked.form()) {
     case AnswerForm::Json:
-      return size_json(farm, plan);
+      return size_json(farm, plan, asked.units_for(farm));
     case AnswerForm::Csv:
       return size_csv(farm, plan);
     case AnswerForm::Screen:

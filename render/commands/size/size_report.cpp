@@ -162,14 +162,15 @@ std::string stores_table(const solver::SizePlan& plan,
 std::string size_findings(const solver::SizePlan& plan,
                           const TableOptions& options,
                           const Terminal& terminal) {
+  const FindingsForm form{options.units, options.detail, plan.answer.load_case};
   const std::string small =
       names_where(plan, [](const solver::StoreRule& rule) { return rule.is_too_small; });
   if (small.empty()) {
-    return findings_text(plan.answer, options.detail, terminal);
+    return findings_text(plan.answer.flags, form, terminal);
   }
   const std::string told = fmt::format(
       "Too small by the rule to go by: {}. Nothing else amiss that leat checks.", small);
-  return findings_text(plan.answer, options.detail, terminal, told);
+  return findings_text(plan.answer.flags, form, terminal, told);
 }
 
 std::string notes_text(const solver::SizePlan& plan, const Terminal& terminal) {
@@ -214,7 +215,9 @@ std::string size_csv(const model::Farm& farm, const solver::SizePlan& plan) {
   return text;
 }
 
-std::string size_json(const model::Farm& farm, const solver::SizePlan& plan) {
+std::string size_json(const model::Farm& farm,
+                      const solver::SizePlan& plan,
+                      model::UnitSystem units) {
   Json object;
   object["format"] = 1;
   object["command"] = "size";
@@ -246,7 +249,7 @@ std::string size_json(const model::Farm& farm, const solver::SizePlan& plan) {
     row["least"] = rule.is_least;
     object["stores"].push_back(row);
   }
-  object["flags"] = flag_list(plan.answer);
+  object["flags"] = flag_list(plan.answer.flags, units);
   return json_text(object);
 }
 

@@ -20,6 +20,8 @@ namespace leat::render {
 [[nodiscard]] std::string size_csv(const model::Farm& farm, const solver::SizePlan& plan);
 
 /// The object of `leat size --json` (keys: OUTPUT.md), ending in a newline.
-[[nodiscard]] std::string size_json(const model::Farm& farm, const solver::SizePlan& plan);
+[[nodiscard]] std::string size_json(const model::Farm& farm,
+                                    const solver::SizePlan& plan,
+                                    model::UnitSystem units);
 
 }  // namespace leat::render

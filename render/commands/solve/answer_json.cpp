@@ -1,5 +1,8 @@
 #include "render/commands/solve/answer_json.h"
 
+#include "render/words/finding_figures.h"
+#include "render/words/finding_sentence.h"
+
 namespace leat::render {
 
 namespace {
@@ -97,23 +100,23 @@ Json pipe_json(const model::Farm& farm, const model::Pipe& pipe, const solver::P
   return row;
 }
 
-Json flag_json(const solver::Flag& flag) {
+Json flag_json(const solver::Finding& finding, model::UnitSystem units) {
   Json row;
-  row["code"] = flag.code;
-  row["severity"] = solver::word_of(flag.severity);
-  row["where"] = flag.where;
-  row["text"] = flag.text;
-  row["value"] = json_number(flag.value);
-  row["limit"] = json_number(flag.limit);
-  row["unit"] = flag.unit;
-  row["case"] = solver::word_of(flag.load_case);
+  row["code"] = solver::word_of(finding.code);
+  row["severity"] = solver::word_of(finding.severity);
+  row["where"] = finding.where;
+  row["text"] = sentence_of(finding, units);
+  row["value"] = json_number(printed_figure(finding.value, finding.measure));
+  row["limit"] = json_number(printed_figure(finding.limit, finding.measure));
+  row["unit"] = unit_word(finding.measure);
+  row["case"] = solver::word_of(finding.load_case);
   return row;
 }
 
-Json flag_list(const solver::SteadyAnswer& answer) {
+Json flag_list(const std::vector<solver::Finding>& findings, model::UnitSystem units) {
   Json rows = Json::array();
-  for (const solver::Flag& flag : answer.flags) {
-    rows.push_back(flag_json(flag));
+  for (const solver::Finding& finding : findings) {
+    rows.push_back(flag_json(finding, units));
   }
   return rows;
 }

@@ -22,11 +22,11 @@ namespace leat::render {
                              const model::Pipe& pipe,
                              const solver::PipeAnswer& answer);
 
-/// One flag as it stands in every command's object.
-[[nodiscard]] Json flag_json(const solver::Flag& flag);
+/// One finding as it stands in every command's object.
+[[nodiscard]] Json flag_json(const solver::Finding& finding, model::UnitSystem units);
 
-/// An answer's flags as they stand in every command's object.
-[[nodiscard]] Json flag_list(const solver::SteadyAnswer& answer);
+/// Findings as they stand in every command's object.
+[[nodiscard]] Json flag_list(const std::vector<solver::Finding>& findings, model::UnitSystem units);
 
 /// Problems as they stand in every command's object.
 [[nodiscard]] Json problem_list(const std::vector<model::Diagnostic>& problems);

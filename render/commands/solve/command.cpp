@@ -12,6 +12,7 @@
 #include "render/commands/solve/spread_report.h"
 #include "render/commands/solve/table_report.h"
 #include "render/document/text_table.h"
+#include "render/words/audit.h"
 #include "render/words/diagnostic_text.h"
 #include "solver/audit/audit.h"
 #include "solver/steady/steady.h"
@@ -28,10 +29,10 @@ TableOptions table_options(const SolveCommand& asked, const model::Farm& farm) {
   return {asked.units_for(farm), asked.verbose ? Detail::Verbose : Detail::Short};
 }
 
-std::string table_csv(SolveTable table,
+std::string table_csv(const SolveCommand& asked,
                       const model::Farm& farm,
                       const solver::SteadyAnswer& answer) {
-  switch (table) {
+  switch (asked.table) {
     case SolveTable::Places:
       return places_csv(farm, answer);
     case SolveTable::Pipes:
@@ -39,7 +40,7 @@ std::string table_csv(SolveTable table,
     case SolveTable::Flags:
       break;
   }
-  return flags_csv(answer);
+  return flags_csv(answer.flags, asked.units_for(farm));
 }
 
 std::string solved_text(const SolveCommand& asked,
@@ -48,9 +49,9 @@ std::string solved_text(const SolveCommand& asked,
                         const Terminal& terminal) {
   switch (asked.form()) {
     case AnswerForm::Json:
-      return solve_json(farm, answer);
+      return solve_json(farm, answer, asked.units_for(farm));
     case AnswerForm::Csv:
-      return table_csv(asked.table, farm, answer);
+      return table_csv(asked, farm, answer);
     case AnswerForm::Screen:
       break;
   }
@@ -63,7 +64,7 @@ std::string spread_text(const SolveCommand& asked,
                         const Terminal& terminal) {
   switch (asked.form()) {
     case AnswerForm::Json:
-      return spread_json(farm, spread);
+      return spread_json(farm, spread, asked.units_for(farm));
     case AnswerForm::Csv:
       return spread_csv(farm, spread);
     case AnswerForm::Screen:
@@ -83,13 +84,13 @@ void add_audit(const SolveCommand& asked,
   const solver::AuditReport audit = solver::audit_answer(farm, answer);
   if (!audit.holds()) {
     result.code = ExitCode::Failed;
-    result.err += fmt::format("leat: {}\n", solver::audit_sentence(audit));
+    result.err += fmt::format("leat: {}\n", audit_sentence(audit));
     return;
   }
   if (asked.form() == AnswerForm::Screen) {
-    result.out += '\n' + wrapped(solver::audit_sentence(audit), text_width(terminal), 0);
+    result.out += '\n' + wrapped(audit_sentence(audit), text_width(terminal), 0);
   } else {
-    result.err += solver::audit_sentence(audit) + '\n';
+    result.err += audit_sentence(audit) + '\n';
   }
 }
 
@@ -129,7 +130,7 @@ CommandResult solve_once(const SolveCommand& asked,
   if (!answer.converged) {
     result.err += problems_text(answer.problems, loaded);
     if (asked.json) {
-      result.out = solve_json(*loaded.farm, answer);
+      result.out = solve_json(*loaded.farm, answer, units_for(*loaded.farm));
     }
   } else {
     result.out = solved_text(asked, *loaded.farm, answer, terminal);

@@ -4,6 +4,8 @@
 #include <optional>
 #include <utility>
 
+#include "render/words/finding_figures.h"
+#include "render/words/finding_sentence.h"
 #include "render/words/number_text.h"
 
 namespace leat::render {
@@ -131,18 +133,18 @@ std::string pipes_csv(const model::Farm& farm, const solver::SteadyAnswer& answe
   return text;
 }
 
-std::string flags_csv(const solver::SteadyAnswer& answer) {
+std::string flags_csv(const std::vector<solver::Finding>& findings, model::UnitSystem units) {
   std::string text =
       csv_line({"code", "severity", "where", "text", "value", "limit", "unit", "case"});
-  for (const solver::Flag& flag : answer.flags) {
-    text += csv_line({flag.code,
-                      solver::word_of(flag.severity),
-                      flag.where,
-                      flag.text,
-                      cell_text(flag.value, share_decimals),
-                      cell_text(flag.limit, share_decimals),
-                      flag.unit,
-                      solver::word_of(flag.load_case)});
+  for (const solver::Finding& finding : findings) {
+    text += csv_line({solver::word_of(finding.code),
+                      solver::word_of(finding.severity),
+                      finding.where,
+                      sentence_of(finding, units),
+                      cell_text(printed_figure(finding.value, finding.measure), share_decimals),
+                      cell_text(printed_figure(finding.limit, finding.measure), share_decimals),
+                      std::string(unit_word(finding.measure)),
+                      solver::word_of(finding.load_case)});
   }
   return text;
 }

@@ -17,6 +17,7 @@ namespace leat::render {
 [[nodiscard]] std::string places_csv(const model::Farm& farm, const solver::SteadyAnswer& answer);
 /// `summit` is flattened to summit_at_m ... summit_parted; `summits` is left out.
 [[nodiscard]] std::string pipes_csv(const model::Farm& farm, const solver::SteadyAnswer& answer);
-[[nodiscard]] std::string flags_csv(const solver::SteadyAnswer& answer);
+[[nodiscard]] std::string flags_csv(const std::vector<solver::Finding>& findings,
+                                    model::UnitSystem units);
 
 }  // namespace leat::render

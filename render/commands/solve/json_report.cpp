@@ -17,7 +17,9 @@ Json kilopascals(double pressure_pascals) {
 
 }  // namespace
 
-std::string solve_json(const model::Farm& farm, const solver::SteadyAnswer& answer) {
+std::string solve_json(const model::Farm& farm,
+                       const solver::SteadyAnswer& answer,
+                       model::UnitSystem units) {
   Json object = head_of_answer("solve", farm, answer);
   object["iterations"] = answer.iterations;
   object["air_pressure_kPa"] = kilopascals(answer.air_pressure_Pa);
@@ -32,7 +34,7 @@ std::string solve_json(const model::Farm& farm, const solver::SteadyAnswer& answ
       object["pipes"].push_back(pipe_json(farm, farm.pipes[i], answer.pipes.at(i)));
     }
   }
-  object["flags"] = flag_list(answer);
+  object["flags"] = flag_list(answer.flags, units);
   if (!answer.converged) {
     object["problems"] = problem_list(answer.problems);
   }
@@ -41,10 +43,11 @@ std::string solve_json(const model::Farm& farm, const solver::SteadyAnswer& answ
 
 std::string draw_json(const model::Farm& farm,
                       const solver::SteadyAnswer& answer,
-                      const std::string& written) {
+                      const std::string& written,
+                      model::UnitSystem units) {
   Json object = head_of_answer("draw", farm, answer);
   object["wrote"] = written;
-  object["flags"] = flag_list(answer);
+  object["flags"] = flag_list(answer.flags, units);
   return json_text(object);
 }
 

@@ -13,12 +13,15 @@ namespace leat::render {
 
 /// The object of `leat solve --json` (keys, order and meaning: OUTPUT.md), ending in a newline.
 /// Without an answer it holds no places and no pipes, and the reason under `problems`.
-[[nodiscard]] std::string solve_json(const model::Farm& farm, const solver::SteadyAnswer& answer);
+[[nodiscard]] std::string solve_json(const model::Farm& farm,
+                                     const solver::SteadyAnswer& answer,
+                                     model::UnitSystem units);
 
 /// The object of `leat draw --json`: what was written, and the answer's flags.
 [[nodiscard]] std::string draw_json(const model::Farm& farm,
                                     const solver::SteadyAnswer& answer,
-                                    const std::string& written);
+                                    const std::string& written,
+                                    model::UnitSystem units);
 
 /// The object of `leat new --json`: the file written (null for none) and the starter's text.
 [[nodiscard]] std::string new_json(const std::string& written, const std::string& text);

@@ -215,7 +215,9 @@ std::string spread_table(const model::Farm& farm,
   return text;
 }
 
-std::string spread_json(const model::Farm& farm, const solver::Spread& spread) {
+std::string spread_json(const model::Farm& farm,
+                        const solver::Spread& spread,
+                        model::UnitSystem units) {
   Json object = head_of_answer("solve", farm, spread.answer);
   object["draws"] = spread.draws;
   object["seed"] = spread.seed;
@@ -231,7 +233,7 @@ std::string spread_json(const model::Farm& farm, const solver::Spread& spread) {
   }
   object["summits"] = summits_json(farm, spread.summits);
   object["causes"] = causes_json(spread.causes);
-  object["flags"] = flag_list(spread.answer);
+  object["flags"] = flag_list(spread.answer.flags, units);
   return json_text(object);
 }
 

@@ -43,7 +43,9 @@ namespace leat::render {
                                        const Terminal& terminal);
 
 /// The object of `leat solve --spread --json` (keys: OUTPUT.md), ending in a newline.
-[[nodiscard]] std::string spread_json(const model::Farm& farm, const solver::Spread& spread);
+[[nodiscard]] std::string spread_json(const model::Farm& farm,
+                                      const solver::Spread& spread,
+                                      model::UnitSystem units);
 
 /// The places of that object, a row each.
 [[nodiscard]] std::string spread_csv(const model::Farm& farm, const solver::Spread& spread);

@@ -16,6 +16,7 @@
 #include "render/words/load_case_words.h"
 #include "render/words/number_text.h"
 #include "render/words/pumps_and_rams_text.h"
+#include "render/words/steady_notes.h"
 #include "render/words/table_cells.h"
 #include "render/words/tank_text.h"
 
@@ -185,10 +186,11 @@ TextTable pipes_table(const model::Farm& farm,
 
 std::string closing(const model::Farm& farm,
                     const solver::SteadyAnswer& answer,
+                    model::UnitSystem units,
                     const Terminal& terminal) {
   const int width = text_width(terminal);
   std::string notes;
-  for (const std::string& note : answer.notes) {
+  for (const std::string& note : steady_note_texts(answer.notes, units)) {
     notes += wrapped(note, width, 0);
   }
   if (!farm.notes.empty()) {
@@ -261,7 +263,9 @@ std::string solve_table(const model::Farm& farm,
   }
   text += lifters_text(farm, answer, options.units, text_width(terminal));
   text += falling_tanks_text(farm, answer, options.units, text_width(terminal));
-  return text + findings_text(answer, options.detail, terminal) + closing(farm, answer, terminal);
+  return text +
+         findings_text(answer.flags, {options.units, options.detail, answer.load_case}, terminal) +
+         closing(farm, answer, options.units, terminal);
 }
 
 std::string iteration_table(const nodal::SolveReport& report) {

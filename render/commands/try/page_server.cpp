@@ -274,7 +274,8 @@ class PageServer::Inside {
 
 std::string page_answer(const FarmMoment& moment, const PageView& view) {
   const model::Farm& farm = *moment.tried.farm;
-  return solve_json(farm, solver::solve_steady(farm, options_of(view)));
+  return solve_json(
+      farm, solver::solve_steady(farm, options_of(view)), view.units.value_or(farm.show));
 }
 
 PageServer::PageServer(FarmOnTrial& farm, std::optional<model::UnitSystem> units)

@@ -15,6 +15,7 @@
 #include "render/pictures/chart/label_rows.h"
 #include "render/pictures/chart/profile_lines.h"
 #include "render/pictures/schematic/plain_label.h"
+#include "render/words/finding_sentence.h"
 #include "render/words/number_text.h"
 #include "render/words/profile_words.h"
 #include "render/words/situation_text.h"
@@ -94,9 +95,9 @@ class ProfileSheet {
     std::vector<std::string> said{
         fmt::format("Profile of {}", run_words(farm_, profile_)),
         "Drawn by leat; not a survey; " + situation_text(farm_, profile_.answer)};
-    for (const solver::Flag& flag : answer_on_run(farm_, profile_).flags) {
-      if (flag.severity == solver::FlagSeverity::Danger) {
-        said.push_back("Danger: " + flag.text);
+    for (const solver::Finding& finding : findings_on_run(farm_, profile_)) {
+      if (finding.severity == solver::Severity::Danger) {
+        said.push_back("Danger: " + sentence_of(finding, options_.units));
       }
     }
     for (const std::string& text : said) {

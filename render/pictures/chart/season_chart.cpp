@@ -12,6 +12,7 @@
 #include "render/pictures/chart/season_grid.h"
 #include "render/pictures/chart/season_levels.h"
 #include "render/pictures/schematic/plain_label.h"
+#include "render/words/finding_sentence.h"
 #include "render/words/season_words.h"
 
 namespace leat::render {
@@ -22,7 +23,9 @@ constexpr double margin = 14.0;
 constexpr double part_gap = 22.0;
 
 /// What is said above the picture, in lines.
-std::vector<std::string> titles_of(const model::Farm& farm, const solver::SeasonAnswer& answer) {
+std::vector<std::string> titles_of(const model::Farm& farm,
+                                   const solver::SeasonAnswer& answer,
+                                   model::UnitSystem units) {
   constexpr int widest = 122;
   constexpr std::size_t most_lines = 7;  // the table has the rest
   std::vector<std::string> said{fmt::format("Season from {} to {}, steps of {}. Drawn by leat.{}",
@@ -38,9 +41,9 @@ std::vector<std::string> titles_of(const model::Farm& farm, const solver::Season
                     farm.places.at(broken.spring).name,
                     model::date_text(broken.on)));
   }
-  for (const solver::Flag& flag : answer.flags) {
-    if (flag.severity == solver::FlagSeverity::Danger) {
-      said.push_back("Danger: " + flag.text);
+  for (const solver::Finding& finding : answer.flags) {
+    if (finding.severity == solver::Severity::Danger) {
+      said.push_back("Danger: " + sentence_of(finding, units));
     }
   }
   std::vector<std::string> lines;
@@ -53,13 +56,16 @@ std::vector<std::string> titles_of(const model::Farm& farm, const solver::Season
   return lines;
 }
 
-double draw_titles(ChartSheet& sheet, const model::Farm& farm, const solver::SeasonAnswer& answer) {
+double draw_titles(ChartSheet& sheet,
+                   const model::Farm& farm,
+                   const solver::SeasonAnswer& answer,
+                   model::UnitSystem units) {
   constexpr int widest_title = 78;
   double y = 22.0;
   sheet.write(
       margin, y, cut_to_width(farm.name, widest_title), TextSide::Left, ChartSheet::title_size);
   y += 24.0;
-  for (const std::string& line : titles_of(farm, answer)) {
+  for (const std::string& line : titles_of(farm, answer, units)) {
     sheet.write(margin, y, line);
     y += ChartSheet::line_height;
   }
@@ -74,7 +80,7 @@ std::string season_script(const model::Farm& farm,
                           const ChartOptions& options) {
   ChartSheet sheet;
   const SeasonLayout layout = season_layout(answer);
-  double y = draw_titles(sheet, farm, answer) + part_gap / 2.0;
+  double y = draw_titles(sheet, farm, answer, options.units) + part_gap / 2.0;
   const auto below = [&y](double height) { y += height > 0.0 ? height + part_gap : 0.0; };
   below(draw_needs_met(sheet, layout, farm, answer, y));
   below(draw_levels(sheet, layout, farm, answer, options.units, y));

@@ -38,11 +38,13 @@ TEST_CASE("the pipes as CSV hold their worst summit flattened") {
 
 TEST_CASE("the flags as CSV keep their sentence in one cell") {
   solver::SteadyAnswer answer = sample_answer();
-  answer.flags[0].text = "north, the high one, is starved";
+  answer.flags[0].where = "north, the high one";
+  answer.flags[0].detail = solver::CutOffFromWater{};
   answer.flags[0].limit = std::numeric_limits<double>::quiet_NaN();
-  CHECK(flags_csv(answer) ==
+  CHECK(flags_csv(answer.flags, model::UnitSystem::Us) ==
         "code,severity,where,text,value,limit,unit,case\n"
-        "starved,caution,north,\"north, the high one, is starved\",0.3300,,,needs\n");
+        "starved,caution,\"north, the high one\",\"north, the high one is cut off: no open way "
+        "joins it to water\",0.3300,,,needs\n");
 }
 
 }  // namespace leat::render

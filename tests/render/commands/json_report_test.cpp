@@ -33,11 +33,11 @@ TEST_CASE("a solved farm is one JSON object whose keys stand in their fixed orde
     {"name": "to pond", "from": "gate tee", "to": "house pond", "flow_L_s": 0, "velocity_m_s": 0, "reynolds": 0, "head_loss_m": 0, "lowest_pressure_kPa": null, "lowest_at_m": null, "highest_pressure_kPa": null, "part_full_m": 0, "summit": null, "summits": [], "state": "still"}
   ],
   "flags": [
-    {"code": "starved", "severity": "caution", "where": "north", "text": "north gets 0.8 of the 2.4 gal/min it needs: its float stands 6 ft above the running grade line at gate tee", "value": 0.33, "limit": 1, "unit": "", "case": "needs"}
+    {"code": "starved", "severity": "caution", "where": "north", "text": "north trough gets 0.8 of the 2.4 gal/min it needs: its float stands 6 ft above the running grade line at gate tee", "value": 0.33, "limit": 1, "unit": "", "case": "needs"}
   ]
 }
 )json";
-  CHECK(solve_json(sample_farm(), sample_answer()) == expected);
+  CHECK(solve_json(sample_farm(), sample_answer(), model::UnitSystem::Us) == expected);
 }
 
 TEST_CASE("every number in the JSON reads back to the very double the solver found") {
@@ -45,7 +45,8 @@ TEST_CASE("every number in the JSON reads back to the very double the solver fou
   answer.pipes[0].velocity_m_s = 0.1 + 0.2;
   answer.pipes[0].head_loss_m = 1.0 / 3.0;
   answer.pipes[1].velocity_m_s = 5e-324;
-  const auto object = nlohmann::json::parse(solve_json(sample_farm(), answer));
+  const auto object =
+      nlohmann::json::parse(solve_json(sample_farm(), answer, model::UnitSystem::Us));
   CHECK(object["pipes"][0]["velocity_m_s"].get<double>() == 0.1 + 0.2);
   CHECK(object["pipes"][0]["head_loss_m"].get<double>() == 1.0 / 3.0);
   CHECK(object["pipes"][1]["velocity_m_s"].get<double>() == 5e-324);
@@ -55,7 +56,7 @@ TEST_CASE("a number that is none, or infinite, is null in the JSON") {
   solver::SteadyAnswer answer = sample_answer();
   answer.pipes[0].velocity_m_s = std::numeric_limits<double>::quiet_NaN();
   answer.places[0].head_m = std::numeric_limits<double>::infinity();
-  const std::string text = solve_json(sample_farm(), answer);
+  const std::string text = solve_json(sample_farm(), answer, model::UnitSystem::Us);
   const auto object = nlohmann::json::parse(text);
   CHECK(object["pipes"][0]["velocity_m_s"].is_null());
   CHECK(object["places"][0]["head_m"].is_null());
@@ -73,7 +74,8 @@ TEST_CASE("a farm without an answer gives no places and no pipes but the reason"
   problem.position = {7, 3};
   problem.text = "the water finds no balance at 'north'";
   answer.problems = {problem};
-  const auto object = nlohmann::ordered_json::parse(solve_json(sample_farm(), answer));
+  const auto object =
+      nlohmann::ordered_json::parse(solve_json(sample_farm(), answer, model::UnitSystem::Us));
   CHECK(object["converged"] == false);
   CHECK(object["month"].is_null());
   CHECK(object["places"].dump() == "[]");
@@ -100,7 +102,8 @@ TEST_CASE("a name with quotes, a backslash, or bytes that are not UTF-8 still gi
   model::Farm farm = sample_farm();
   farm.places[2].name = "the \"old\" C:\\trough";
   farm.places[3].name = "pond \xff";
-  const auto object = nlohmann::json::parse(solve_json(farm, sample_answer()));
+  const auto object =
+      nlohmann::json::parse(solve_json(farm, sample_answer(), model::UnitSystem::Us));
   CHECK(object["places"][2]["name"] == "the \"old\" C:\\trough");
   CHECK(object["places"][3]["name"] == "pond \ufffd");
 }

@@ -370,7 +370,7 @@ TEST_CASE("every kind of block finds its place in the template", "[report]") {
        report::Facts{{{"name", "fact"}}},
        report::Listing{report::Listing::Kind::Numbered, {"first"}},
        report::Listing{report::Listing::Kind::Unnumbered, {"some"}},
-       report::Findings{{{solver::FlagSeverity::Danger, "it bursts"}}},
+       report::Findings{{{solver::Severity::Danger, "it bursts"}}},
        report::Figures{{{{"the caption", Align::Left}, {"", Align::Right}}, {{"row", "7"}}},
                        "place"},
        report::Picture{"Picture", "<svg></svg>", "words"},

@@ -135,7 +135,7 @@ TEST_CASE("a picture of an unknown kind is refused before the season runs") {
 TEST_CASE("the exit status of a season tells whether something is amiss") {
   CHECK(result_of({"season", "a"}, season_answer()).code == ExitCode::Amiss);
   solver::SeasonAnswer well = season_answer();
-  well.flags[0].severity = solver::FlagSeverity::Note;
+  well.flags[0].severity = solver::Severity::Note;
   CHECK(result_of({"season", "a"}, well).code == ExitCode::NothingAmiss);
   well.converged = false;
   const CommandResult failed = result_of({"season", "a", "--json"}, well);

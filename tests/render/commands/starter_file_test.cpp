@@ -29,9 +29,9 @@ TEST_CASE("in its driest month the starter farm fills every trough and nothing i
   REQUIRE(loaded.farm);
   const solver::SteadyAnswer answer = solver::solve_steady(*loaded.farm, {});
   CHECK(answer.month == model::Month::Aug);
-  for (const solver::Flag& flag : answer.flags) {
-    CAPTURE(flag.text);
-    CHECK(flag.severity == solver::FlagSeverity::Note);
+  for (const solver::Finding& flag : answer.flags) {
+    CAPTURE(solver::word_of(flag.code), flag.where);
+    CHECK(flag.severity == solver::Severity::Note);
   }
 }
 

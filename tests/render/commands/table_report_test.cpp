@@ -38,35 +38,36 @@ struct DecimalComma : std::numpunct<char> {
 
 TEST_CASE("the screen tells what each gets, where it comes from, what is wrong, what to mind") {
   const std::string text = solve_table(sample_farm(), sample_answer(), us_units, Terminal{});
-  CHECK(text ==
-        "Alder Hollow\n"
-        "Aug, chosen as the driest month; case needs: each trough takes at most its need, a day's "
-        "average\n"
-        "levels in ft above the datum (barn slab corner = 100 ft), flows in gal/min, pressures in "
-        "psi\n"
-        "\n"
-        "who gets what          level  gets  needs   met  pressure  state\n"
-        "north          trough  107.9  0.79   2.38  33 %       0.7  starved\n"
-        "house pond     pond     98.4  2.54      -     -         -  ok\n"
-        "\n"
-        "where it comes from          level  gives  has to give  spills  state\n"
-        "upper                spring  131.2   3.33         7.93    4.60  ok\n"
-        "\n"
-        "caution  north gets 0.8 of the 2.4 gal/min it needs: its float stands 6 ft above the "
-        "running grade\n"
-        "         line at gate tee\n"
-        "\n"
-        "Mind: Never start a siphon by mouth, and know how to stop it before you start it; open "
-        "every high\n"
-        "point, fill slowly (0.3 m/s, 1 ft/s) and stand clear of the ends. Suction holds hands and "
-        "children:\n"
-        "screen every intake. Never enter a spring box or a cistern (gas, drowning): fence it and "
-        "lid it. Ask\n"
-        "the dam-safety office before you touch a bank or spillway or draw a pond down. Drain and "
-        "vent a line\n"
-        "before cutting it. Leave stock another supply while a line is on trial. Water rights come "
-        "first.\n"
-        "Local codes and licensed people decide.\n");
+  CHECK(
+      text ==
+      "Alder Hollow\n"
+      "Aug, chosen as the driest month; case needs: each trough takes at most its need, a day's "
+      "average\n"
+      "levels in ft above the datum (barn slab corner = 100 ft), flows in gal/min, pressures in "
+      "psi\n"
+      "\n"
+      "who gets what          level  gets  needs   met  pressure  state\n"
+      "north          trough  107.9  0.79   2.38  33 %       0.7  starved\n"
+      "house pond     pond     98.4  2.54      -     -         -  ok\n"
+      "\n"
+      "where it comes from          level  gives  has to give  spills  state\n"
+      "upper                spring  131.2   3.33         7.93    4.60  ok\n"
+      "\n"
+      "caution  north trough gets 0.8 of the 2.4 gal/min it needs: its float stands 6 ft above the "
+      "running grade\n"
+      "         line at gate tee\n"
+      "\n"
+      "Mind: Never start a siphon by mouth, and know how to stop it before you start it; open "
+      "every high\n"
+      "point, fill slowly (0.3 m/s, 1 ft/s) and stand clear of the ends. Suction holds hands and "
+      "children:\n"
+      "screen every intake. Never enter a spring box or a cistern (gas, drowning): fence it and "
+      "lid it. Ask\n"
+      "the dam-safety office before you touch a bank or spillway or draw a pond down. Drain and "
+      "vent a line\n"
+      "before cutting it. Leave stock another supply while a line is on trial. Water rights come "
+      "first.\n"
+      "Local codes and licensed people decide.\n");
 }
 
 TEST_CASE("no line of the screen is wider than the terminal or a hundred columns") {
@@ -86,7 +87,7 @@ TEST_CASE("no line of the screen is wider than the terminal or a hundred columns
 
 TEST_CASE("a farm with nothing flagged is told that nothing is amiss that leat checks") {
   solver::SteadyAnswer answer = sample_answer();
-  answer.flags[0].severity = solver::FlagSeverity::Note;
+  answer.flags[0].severity = solver::Severity::Note;
   const std::string text = solve_table(sample_farm(), answer, us_units, Terminal{});
   CHECK(text.find("Nothing amiss that leat checks.\nnote     north gets") != std::string::npos);
 }
@@ -160,11 +161,11 @@ TEST_CASE("colour comes with the words, never instead of them") {
 
 TEST_CASE("a machine set to decimal commas prints the same text, JSON and CSV") {
   const std::string table = solve_table(sample_farm(), sample_answer(), us_units, Terminal{});
-  const std::string json = solve_json(sample_farm(), sample_answer());
+  const std::string json = solve_json(sample_farm(), sample_answer(), model::UnitSystem::Us);
   const std::string csv = places_csv(sample_farm(), sample_answer());
   const std::locale before = std::locale::global(std::locale(std::locale(), new DecimalComma));
   const std::string other_table = solve_table(sample_farm(), sample_answer(), us_units, Terminal{});
-  const std::string other_json = solve_json(sample_farm(), sample_answer());
+  const std::string other_json = solve_json(sample_farm(), sample_answer(), model::UnitSystem::Us);
   const std::string other_csv = places_csv(sample_farm(), sample_answer());
   std::locale::global(before);
   CHECK(other_table == table);

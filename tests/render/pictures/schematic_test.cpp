@@ -27,13 +27,13 @@ using leat::model::UnitSystem;
 using leat::render::draw_schematic;
 using leat::render::DrawFormat;
 using leat::render::DrawResult;
-using leat::solver::Flag;
-using leat::solver::FlagSeverity;
+using leat::solver::Finding;
 using leat::solver::LoadCase;
 using leat::solver::PipeAnswer;
 using leat::solver::PipeState;
 using leat::solver::PlaceAnswer;
 using leat::solver::PlaceState;
+using leat::solver::Severity;
 using leat::solver::SteadyAnswer;
 
 /// A farm and its answer, put together by hand: drawing needs no solver.
@@ -447,13 +447,13 @@ TEST_CASE("each state that needs attention is written out and outlined", "[schem
 TEST_CASE("a danger flagged at a place is written there with the case it was found in",
           "[schematic]") {
   DrawnFarm drawing = farm_with_a_starved_trough();
-  Flag flag;
-  flag.code = "air-in";
-  flag.severity = FlagSeverity::Danger;
+  Finding flag;
+  flag.code = leat::solver::Code::AirIn;
+  flag.severity = Severity::Danger;
   flag.where = "upper";
   flag.load_case = LoadCase::Wide;
-  Flag note;
-  note.code = "fast";
+  Finding note;
+  note.code = leat::solver::Code::Fast;
   note.where = "upper";
   drawing.answer.flags = {flag, note};
   const std::string dot = drawing.drawn(DrawFormat::Dot).bytes;

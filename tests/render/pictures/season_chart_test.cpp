@@ -58,8 +58,8 @@ TEST_CASE("whatever the places of a season are called is drawn as text and never
       place.name = name;
     }
     solver::SeasonAnswer answer = season_answer();
-    answer.flags[0].severity = solver::FlagSeverity::Danger;
-    answer.flags[0].text = name;
+    answer.flags[0].severity = solver::Severity::Danger;
+    answer.flags[0].where = name;
     const ChartResult drawn =
         draw_season(farm, answer, {ChartFormat::Svg, model::UnitSystem::Metric});
     CHECK(drawn.problem.empty());

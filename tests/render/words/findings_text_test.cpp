@@ -10,40 +10,51 @@ namespace leat::render {
 
 TEST_CASE("pipes whose rating was assumed share one line unless all is asked for") {
   solver::SteadyAnswer answer = sample_answer();
-  solver::Flag note;
-  note.code = "rating-assumed";
+  solver::Finding note;
+  note.code = solver::Code::RatingAssumed;
   note.load_case = solver::LoadCase::Static;
   note.where = "main";
-  note.text = "1 in SIDR 15 is sold in several ratings, main gets the lowest";
-  solver::Flag other = note;
+  note.value = 689e3;
+  note.detail = solver::RatingAssumed{"1 in SIDR 15"};
+  solver::Finding other = note;
   other.where = "to pond";
   answer.flags = {note, other};
-  CHECK(findings_text(answer, Detail::Short, Terminal{}) ==
+  CHECK(findings_text(answer.flags, {model::UnitSystem::Us, Detail::Short}, Terminal{}) ==
         "\nNothing amiss that leat checks.\n"
         "note     2 pipes are sold in several ratings and the lowest is taken for each: main, to "
         "pond\n");
-  const std::string all = findings_text(answer, Detail::Verbose, Terminal{});
+  const std::string all =
+      findings_text(answer.flags, {model::UnitSystem::Us, Detail::Verbose}, Terminal{});
   CHECK(std::count(all.begin(), all.end(), '\n') == 4);
   CHECK(all.find("case") == std::string::npos);  // the print on a pipe is no matter of a case
   answer.flags = {note};
-  CHECK(findings_text(answer, Detail::Short, Terminal{}).find(note.text) != std::string::npos);
+  CHECK(findings_text(answer.flags, {model::UnitSystem::Us, Detail::Short}, Terminal{})
+            .find("1 in SIDR 15 is sold") != std::string::npos);
 }
 
 TEST_CASE("a finding of another load case names that case, and the first time what it means") {
   solver::SteadyAnswer answer = sample_answer();
-  answer.flags[0].load_case = solver::LoadCase::Static;
-  answer.flags[0].text = "main sees 120 psi";
-  CHECK(findings_text(answer, Detail::Short, Terminal{}) ==
-        "\ncaution  main sees 120 psi (case static: with every end shut)\n");
-  answer.flags.push_back(answer.flags[0]);
-  answer.flags.push_back(answer.flags[0]);
-  answer.flags[1].text = "main knocks";
-  answer.flags[2].text = "silt settles in main";
-  answer.flags[2].load_case = solver::LoadCase::Wide;
-  CHECK(findings_text(answer, Detail::Short, Terminal{}) ==
-        "\ncaution  main sees 120 psi (case static: with every end shut)\n"
-        "caution  main knocks (case static)\n"
-        "caution  silt settles in main (case wide: with every float wide open)\n");
+  const auto no_way_to = [](const char* where, solver::LoadCase load_case) {
+    solver::Finding finding;
+    finding.code = solver::Code::CutOff;
+    finding.severity = solver::Severity::Caution;
+    finding.where = where;
+    finding.load_case = load_case;
+    return finding;
+  };
+  answer.flags = {no_way_to("main", solver::LoadCase::Static)};
+  CHECK(findings_text(answer.flags, {}, Terminal{}) ==
+        "\ncaution  main is cut off: no open way joins it to water (case static: with every end "
+        "shut)\n");
+  answer.flags.push_back(no_way_to("north", solver::LoadCase::Static));
+  answer.flags.push_back(no_way_to("pond", solver::LoadCase::Wide));
+  CHECK(
+      findings_text(answer.flags, {}, Terminal{}) ==
+      "\ncaution  main is cut off: no open way joins it to water (case static: with every end "
+      "shut)\n"
+      "caution  north is cut off: no open way joins it to water (case static)\n"
+      "caution  pond is cut off: no open way joins it to water (case wide: with every float wide\n"
+      "         open)\n");
 }
 
 }  // namespace leat::render

@@ -1,23 +1,20 @@
 // What is found wrong over a season, in words.
-#include "render/words/season_findings.h"
-
 #include <catch2/catch.hpp>
 
+#include "render/words/finding_sentence.h"
 #include "render/words/frost.h"
 
 namespace leat::render {
 
 namespace {
 
-std::string text(const std::string& where,
-                 std::optional<double> value,
-                 solver::SeasonDetail detail) {
-  solver::Flag flag;
+std::string text(const std::string& where, std::optional<double> value, solver::Detail detail) {
+  solver::Finding flag;
   flag.where = where;
   flag.value = value;
-  flag.limit = 0.5;
+  flag.limit = 0.5e-3;
   flag.detail = std::move(detail);
-  return season_finding_text(flag, model::UnitSystem::Metric);
+  return sentence_of(flag, model::UnitSystem::Metric);
 }
 
 solver::FrostPipe frosty_pipe() {
@@ -63,9 +60,9 @@ TEST_CASE("what runs over, runs empty or takes too much is told with its figure"
         "tank falls to 36.10 m on 2026-08-10, down at the mouth of its lowest pipe");
   CHECK(text("pond", 36.1, solver::RunsEmpty{{2026, 8, 10}, false}) ==
         "pond falls to 36.10 m on 2026-08-10, down at its bottom");
-  CHECK(text("brook", 1.0, solver::TakesMoreThanSpare{{2026, 8, 10}}) ==
+  CHECK(text("brook", 1e-3, solver::TakesMoreThanSpare{{2026, 8, 10}}) ==
         "on 2026-08-10 60 L/min is taken from brook, more than the 30 L/min that may be taken");
-  CHECK(text("low", std::nullopt, solver::NeedUntold{}) ==
+  CHECK(text("low", std::nullopt, solver::NoNeedGiven{}) ==
         "no need given for low: its float is taken as never satisfied");
 }
 

@@ -81,7 +81,7 @@ TEST_CASE("a wider pipe is told by the trough that gains and by the pipe it take
   const auto* const flag = difference_of<FlagDiffers>(all);
   REQUIRE(flag != nullptr);
   CHECK_FALSE(flag->is_here);
-  CHECK(flag->severity == FlagSeverity::Caution);
+  CHECK(flag->severity == Severity::Caution);
   CHECK(flag->code == "starved");
   CHECK(flag->where == "low");
 }

@@ -95,8 +95,8 @@ pipes: {a: {from: c, to: far, size: 3/4 in SIDR 15, length: 800 m}}
   CHECK(loss.head_m == Approx(farm.pipe("a").head_loss_m.value()).margin(0.006));
   CHECK(farm.pipe("a").head_loss_m.value() > 5.0);
   CHECK(farm.place("far").state == PlaceState::Starved);
-  CHECK(farm.flag("starved", "far")->value.value() == Approx(farm.place("far").met.value()));
-  CHECK(farm.flag("starved", "far")->limit.value() == 1.0);
+  CHECK(farm.flag(solver::Code::Starved, "far")->value.value() == Approx(farm.place("far").met.value()));
+  CHECK(farm.flag(solver::Code::Starved, "far")->limit.value() == 1.0);
 }
 
 TEST_CASE("a spring that gives all it has is named with its yield") {
@@ -162,7 +162,7 @@ pipes:
   CHECK(reason_of<solver::ShutValve>(farm, "low").pipe == "a");
   CHECK_FALSE(farm.place("low").head_m);
   CHECK_FALSE(farm.place("t").head_m);
-  CHECK(farm.flag("cut-off", "t") != nullptr);
+  CHECK(farm.flag(solver::Code::CutOff, "t") != nullptr);
   CHECK(farm.place("t").state == PlaceState::Dry);
 }
 
@@ -224,8 +224,8 @@ creeks: {c: {surface: 100 m}}
 troughs: {low: {float: 95 m, need: 0.1 L/s}}
 pipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 60 m}}
 )");
-  CHECK(farm.flag("starved", "low") == nullptr);
-  CHECK(farm.flag("dry", "low") == nullptr);
+  CHECK(farm.flag(solver::Code::Starved, "low") == nullptr);
+  CHECK(farm.flag(solver::Code::Dry, "low") == nullptr);
   CHECK(farm.place("low").met.value() == Approx(1.0));
   CHECK(farm.place("low").state == PlaceState::Ok);
   CHECK(farm.place("low").delivered_m3_s == Approx(litres(0.1)));
@@ -238,7 +238,7 @@ creeks: {c: {surface: 100 m}}
 outlets: {garden: {level: 95 m, wished: 2 L/s}}
 pipes: {a: {from: c, to: garden, size: 3/4 in SIDR 15, length: 200 m}}
 )");
-  CHECK(farm.flag("starved", "garden") != nullptr);
+  CHECK(farm.flag(solver::Code::Starved, "garden") != nullptr);
   CHECK(std::holds_alternative<solver::PipeFriction>(
       reason_of<solver::LargestLoss>(farm, "garden").taker));
 }

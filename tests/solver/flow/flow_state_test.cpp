@@ -92,7 +92,7 @@ pipes:
   CHECK_FALSE(farm_solved.pipe("last").lowest_pressure_Pa);
   CHECK(farm_solved.pipe("last").flow_m3_s == 0.0);
   CHECK(farm_solved.place("beyond").state == solver::PlaceState::Dry);
-  CHECK(farm_solved.flag("cut-off", "beyond") != nullptr);
+  CHECK(farm_solved.flag(solver::Code::CutOff, "beyond") != nullptr);
 }
 
 TEST_CASE("a parted flow is that of the upstream leg alone") {
@@ -150,7 +150,7 @@ pipes: {a: {from: c, to: end, size: 1 in SIDR 15, path: [[0 m, 99.9 m], [200 m, 
   CHECK(farm.pipe("a").flow_m3_s == Approx(leg.pipe("a").flow_m3_s).epsilon(1e-3));
   CHECK_FALSE(farm.pipe("a").summits[0].parted);
   CHECK(farm.pipe("a").state == solver::PipeState::PartFull);
-  CHECK(farm.flag("parted", "a") == nullptr);
+  CHECK(farm.flag(solver::Code::Parted, "a") == nullptr);
   const double air_m = 101325.0 / (farm.answer.density_kg_m3 * gravity_m_s2);
   CHECK(farm.pipe("a").summits[0].absolute_head_m.value() == Approx(air_m).epsilon(1e-3));
 }
@@ -200,7 +200,7 @@ pipes: {a: {from: up, to: p, size: 1 in SIDR 15, length: 60 m, ends: 90 m}}
   CHECK(farm.pipe("a").part_full_m == Approx(60.0 * 4.0 / 9.0).epsilon(0.02));
   CHECK(farm.pipe("a").lowest_pressure_Pa.value() == Approx(0.0).margin(1.0));
   CHECK(farm.pipe("a").state == solver::PipeState::PartFull);
-  CHECK(farm.flag("part-full", "a")->severity == solver::FlagSeverity::Note);
+  CHECK(farm.flag(solver::Code::PartFull, "a")->severity == solver::Severity::Note);
 }
 
 }  // namespace leat::tests

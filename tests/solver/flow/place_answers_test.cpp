@@ -23,7 +23,7 @@ pipes: {a: {from: up, to: low, size: 1 in SIDR 15, length: 60 m}}
   CHECK(farm.place("up").delivered_m3_s == Approx(-litres(0.2)));
   CHECK(farm.place("up").spill_m3_s.value() == Approx(litres(0.3)));
   CHECK(farm.place("up").state == PlaceState::Spilling);
-  CHECK(farm.flag("spills", "up")->value.value() == Approx(0.3));
+  CHECK(farm.flag(solver::Code::Spills, "up")->value.value() == Approx(0.3));
   CHECK_FALSE(farm.place("up").pressure_Pa);
   CHECK_FALSE(farm.place("up").met);
 }
@@ -42,7 +42,7 @@ pipes: {a: {from: up, to: end, size: 1 in SIDR 15, length: 60 m}}
   CHECK(farm.place("up").spill_m3_s.value() < 1e-9);
   CHECK(farm.place("end").delivered_m3_s == Approx(litres(0.5)));
   CHECK(farm.place("up").state == PlaceState::DrawnDown);
-  CHECK(farm.flag("drawn-down", "up")->value.value() == Approx(level_m));
+  CHECK(farm.flag(solver::Code::DrawnDown, "up")->value.value() == Approx(level_m));
   // The outlet has the velocity head left: its energy head stands that much over its level.
   const double velocity_head_m =
       hydraulics::velocity_head_m(in_metres(farm.farm.pipes[0].size.bore), litres(0.5));
@@ -63,7 +63,7 @@ pipes: {a: {from: up, to: high, size: 1 in SIDR 15, length: 60 m}}
   CHECK(farm.place("up").delivered_m3_s == Approx(back));
   CHECK(farm.place("high").delivered_m3_s == Approx(-back));
   CHECK(farm.pipe("a").state == solver::PipeState::Backwards);
-  CHECK(farm.flag("backwards", "a")->severity == solver::FlagSeverity::Caution);
+  CHECK(farm.flag(solver::Code::Backwards, "a")->severity == solver::Severity::Caution);
 }
 
 TEST_CASE("a tank that settles spills when more comes than leaves") {

@@ -216,8 +216,8 @@ rams:
   const double drive = 0.999 * 12.0 / 60000.0;
   CHECK(farm.pipe("drive").flow_m3_s == Approx(drive).epsilon(1e-5));
   CHECK(*farm.place("upper").level_m == Approx(10.0).margin(1e-4));
-  CHECK(farm.flag("breaks", "upper") == nullptr);
-  CHECK(farm.flag("drawn-down", "upper") == nullptr);
+  CHECK(farm.flag(solver::Code::Breaks, "upper") == nullptr);
+  CHECK(farm.flag(solver::Code::DrawnDown, "upper") == nullptr);
   CHECK(lifter(farm, "thump").set_by_hand);
   // The table at 24 m over 4 m: 61 %, a little less with the rising main's loss.
   CHECK(farm.pipe("rising").flow_m3_s == Approx(0.61 / 6.0 * drive).epsilon(0.02));

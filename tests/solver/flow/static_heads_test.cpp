@@ -123,12 +123,12 @@ TEST_CASE("the dip of a pipe sees its static pressure and seventy-two hundredths
   };
   const SolvedFarm under = dip(165.9);
   CAPTURE(under.flags());
-  CHECK(under.flag("over-rating", "a") == nullptr);
+  CHECK(under.flag(solver::Code::OverRating, "a") == nullptr);
   const SolvedFarm over = dip(166.4);
-  REQUIRE(over.flag("over-rating", "a") != nullptr);
-  CHECK(over.flag("over-rating", "a")->load_case == LoadCase::Static);
-  CHECK(over.flag("over-rating", "a")->severity == solver::FlagSeverity::Danger);
-  CHECK(over.flag("over-rating", "a")->limit.value() ==
+  REQUIRE(over.flag(solver::Code::OverRating, "a") != nullptr);
+  CHECK(over.flag(solver::Code::OverRating, "a")->load_case == LoadCase::Static);
+  CHECK(over.flag(solver::Code::OverRating, "a")->severity == solver::Severity::Danger);
+  CHECK(over.flag(solver::Code::OverRating, "a")->limit.value() ==
         Approx(0.72 * 100.0 * pascals_per_psi / 1000.0));
   CHECK(over.pipe("a").state == solver::PipeState::OverRating);
 }
@@ -143,12 +143,12 @@ TEST_CASE("pipe in the grass keeps 0.87 of its rating and pipe in the sun has no
         lies + "}\n");
   };
   // 50 m is 490 kPa; 0.72 of 700 kPa is 504, of 609 kPa 438.
-  CHECK(line("buried").flag("over-rating", "a") == nullptr);
+  CHECK(line("buried").flag(solver::Code::OverRating, "a") == nullptr);
   const SolvedFarm grass = line("grass");
-  REQUIRE(grass.flag("over-rating", "a") != nullptr);
-  CHECK(grass.flag("over-rating", "a")->limit.value() == Approx(0.72 * 700.0 * 0.87));
-  CHECK(line("sun").flag("over-rating", "a") == nullptr);
-  CHECK(line("sun").flag("no-rating", "a") != nullptr);
+  REQUIRE(grass.flag(solver::Code::OverRating, "a") != nullptr);
+  CHECK(grass.flag(solver::Code::OverRating, "a")->limit.value() == Approx(0.72 * 700.0 * 0.87));
+  CHECK(line("sun").flag(solver::Code::OverRating, "a") == nullptr);
+  CHECK(line("sun").flag(solver::Code::NoRating, "a") != nullptr);
 }
 
 }  // namespace leat::tests

@@ -319,21 +319,21 @@ TEST_CASE("a caution that a change makes a danger is a new danger, the same caut
   const model::Farm farm = tests::farm_of(drained_hill);
   const SteadyAnswer answer = solve_steady(farm, {});
   const ChangeAim aim{&farm, &answer, 2, farm.show};
-  const auto outcome_with = [](FlagSeverity severity) {
+  const auto outcome_with = [](Severity severity) {
     Outcome outcome;
-    Flag flag;
-    flag.code = "collapse";
+    Finding flag;
+    flag.code = solver::Code::Collapse;
     flag.where = "main";
     flag.severity = severity;
     outcome.flags = {flag};
     return outcome;
   };
-  const Outcome before = outcome_with(FlagSeverity::Caution);
+  const Outcome before = outcome_with(Severity::Caution);
   const Ranking ranking(aim, before);
   CHECK(ranking.new_flags(before).empty());
-  CHECK(ranking.has_new_danger(outcome_with(FlagSeverity::Danger)));
-  const Outcome in_danger = outcome_with(FlagSeverity::Danger);
-  CHECK(Ranking(aim, in_danger).new_flags(outcome_with(FlagSeverity::Caution)).empty());
+  CHECK(ranking.has_new_danger(outcome_with(Severity::Danger)));
+  const Outcome in_danger = outcome_with(Severity::Danger);
+  CHECK(Ranking(aim, in_danger).new_flags(outcome_with(Severity::Caution)).empty());
 }
 
 TEST_CASE("the best pair betters the best single change or there is none") {

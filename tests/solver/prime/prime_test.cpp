@@ -33,7 +33,7 @@ double poured(const PrimePlan& plan) {
 /// Codes of the findings the plan carries.
 std::string flags_of(const PrimePlan& plan) {
   std::string codes;
-  for (const solver::Flag& flag : plan.answer.flags) {
+  for (const solver::Finding& flag : plan.answer.flags) {
     codes += flag.code + " @ " + flag.where + "\n";
   }
   return codes;
@@ -233,7 +233,7 @@ pipes:
   const PrimePlan plan = planned(dip, strong).plan;
   CHECK(plan.pump->most_Pa / 1000.0 == Approx(398.4).epsilon(2e-3));
   REQUIRE_FALSE(plan.answer.flags.empty());
-  CHECK(plan.answer.flags.front().code == "over-rating");
+  CHECK(plan.answer.flags.front().code == solver::Code::OverRating);
   // By bucket it can be done all the same.
   CHECK(plan.need == PrimeNeed::ByHand);
   CHECK(planned(dip).plan.need == PrimeNeed::ByHand);

@@ -112,8 +112,8 @@ weather: {tmin: -8 C, tmax: 1 C}
   CHECK(ram.running_h == Approx(120.0));
   CHECK(answer.balance.spilled_m3 >= ram.wasted_m3);
   bool told = false;
-  for (const solver::Flag& flag : answer.flags) {
-    told = told || flag.code == "freezes";
+  for (const solver::Finding& flag : answer.flags) {
+    told = told || flag.code == solver::Code::Freezes;
   }
   bool nights = false;
   for (const solver::SeasonNote& note : answer.notes) {

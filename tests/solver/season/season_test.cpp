@@ -46,10 +46,10 @@ pipes:
                      area_m2);
 }
 
-const solver::Flag* flag_of(const SeasonAnswer& answer,
-                            const std::string& code,
-                            const std::string& where) {
-  for (const solver::Flag& flag : answer.flags) {
+const solver::Finding* flag_of(const SeasonAnswer& answer,
+                               solver::Code code,
+                               const std::string& where) {
+  for (const solver::Finding& flag : answer.flags) {
     if (flag.code == code && flag.where == where) {
       return &flag;
     }
@@ -62,7 +62,7 @@ const solver::Flag* flag_of(const SeasonAnswer& answer,
 TEST_CASE("Douglas' tank falls from 3.5 to 2.25 m in 7078.70 s", "[season]") {
   // Reference E3.5 (Douglas, Gasiorek and Swaffield, example 14.9; g = 9.81).
   const model::Farm farm = farm_of(douglas_tank(6.0));
-  std::vector<std::string> notes;
+  std::vector<solver::StoreNote> notes;
   const model::Date day{2026, 6, 1};
   const solver::FarmStores stores(farm, day, notes);
   solver::SeasonSteps steps(farm, stores);
@@ -149,8 +149,8 @@ pipes:
   CHECK(high.met_by_hour[0][19] < 0.2);
   CHECK(high.first_dry == model::Date{2026, 8, 1});
   CHECK(high.months.at(0).reason.has_value());
-  CHECK(flag_of(answer, "starved", "high") != nullptr);
-  CHECK(flag_of(answer, "starved", "low") == nullptr);
+  CHECK(flag_of(answer, solver::Code::Starved, "high") != nullptr);
+  CHECK(flag_of(answer, solver::Code::Starved, "low") == nullptr);
   // Dry hours are unmet volume over the need's rate.
   const solver::MonthAtTrough& month = high.months.at(0);
   CHECK(month.dry_h == Approx((month.need_m3 - month.got_m3) / 0.1).epsilon(1e-6));
@@ -204,8 +204,8 @@ pipes:
   CHECK(answer.troughs.at(0).months.at(11).got_m3 == Approx(0.0).margin(1e-9));
   const solver::SeasonReason reason = answer.troughs.at(0).months.at(11).reason.value();
   CHECK(std::get<solver::BrokenSiphon>(reason.moment.value()).pipe == "over");
-  REQUIRE(flag_of(answer, "breaks", "spring") != nullptr);
-  CHECK(flag_of(answer, "breaks", "spring")->severity == solver::FlagSeverity::Danger);
+  REQUIRE(flag_of(answer, solver::Code::Breaks, "spring") != nullptr);
+  CHECK(flag_of(answer, solver::Code::Breaks, "spring")->severity == solver::Severity::Danger);
 }
 
 TEST_CASE("where a spring is dry all season the first month is told, and its reason once",
@@ -226,11 +226,11 @@ TEST_CASE("where a spring is dry all season the first month is told, and its rea
   CHECK(reason.supply->wanted_m3_day == Approx(1.44));
   CHECK_FALSE(reason.moment.has_value());
   const auto dry = std::find_if(answer.flags.begin(), answer.flags.end(), [](const auto& flag) {
-    return flag.code == "dry";
+    return flag.code == solver::Code::Dry;
   });
   REQUIRE(dry != answer.flags.end());
   CHECK(dry->where == "yard");
-  const auto told = std::get<solver::ShortInMonth>(dry->detail.value());
+  const auto told = std::get<solver::ShortInMonth>(dry->detail);
   CHECK(told.month == model::Month::Jan);
   CHECK(told.year == 2026);
 }
@@ -257,8 +257,8 @@ breaks: {north: 2026-08-10}
   CHECK(answer.troughs.at(0).months.at(0).met.value() > 0.999);
   // 22 days of all that the spring yields, less what north drinks and its freeboard.
   CHECK(answer.balance.spilled_m3 == Approx(22 * (14.4 - 0.4)).epsilon(0.01));
-  REQUIRE(flag_of(answer, "spills", "north") != nullptr);
-  CHECK(std::get<solver::RunsOver>(flag_of(answer, "spills", "north")->detail.value())
+  REQUIRE(flag_of(answer, solver::Code::Spills, "north") != nullptr);
+  CHECK(std::get<solver::RunsOver>(flag_of(answer, solver::Code::Spills, "north")->detail)
             .float_hangs_from == model::Date{2026, 8, 10});
 }
 

@@ -49,7 +49,7 @@ bool has_note(const SizePlan& plan) {
   });
 }
 
-const solver::Flag* flag_of(const SizePlan& plan, const std::string& code) {
+const solver::Finding* flag_of(const SizePlan& plan, solver::Code code) {
   const auto& flags = plan.answer.flags;
   const auto found =
       std::find_if(flags.begin(), flags.end(), [&](const auto& flag) { return flag.code == code; });
@@ -118,7 +118,7 @@ TEST_CASE("The real farm with the sizes laid gives what is wished for", "[size]"
   CHECK(plan.laid.pipes[0].name == "run a");
   CHECK(plan.laid.pipes[1].name == "run b");
   CHECK(plan.answer.places.at(1).met == Approx(1.0).margin(1e-3));
-  CHECK(flag_of(plan, "starved") == nullptr);
+  CHECK(flag_of(plan, solver::Code::Starved) == nullptr);
 }
 
 TEST_CASE("Pipe in store is laid first and costs nothing", "[size]") {
@@ -181,7 +181,7 @@ TEST_CASE("A weak size is not laid where the still water is over its rating", "[
       "pipes:\n  line: {from: pool, to: deep, size: choose, length: 900 m}\n"
       "prices: {1 in SIDR 15: 1 per m, '1 in SIDR 7, 200 psi': 3 per m}\n");
   CHECK(plan.runs.at(0).parts.at(0).size.text == "1 in SIDR 7, 200 psi");
-  CHECK(flag_of(plan, "over-rating") == nullptr);
+  CHECK(flag_of(plan, solver::Code::OverRating) == nullptr);
 }
 
 TEST_CASE("A siphon's rise is laid wide enough to keep its summit from vapour", "[size]") {
@@ -239,7 +239,7 @@ TEST_CASE("A ring is sized by trying and says how far it may be from the cheapes
   CHECK(plan.runs.size() == 3);
   REQUIRE(plan.bound);
   CHECK(*plan.bound <= *plan.cost + 1e-9);
-  CHECK(flag_of(plan, "starved") == nullptr);
+  CHECK(flag_of(plan, solver::Code::Starved) == nullptr);
   CHECK((plan.method == SizeMethod::Improved || *plan.bound == Approx(*plan.cost)));
 }
 

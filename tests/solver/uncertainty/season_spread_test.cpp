@@ -327,7 +327,7 @@ pipes:
   line: {from: pond, to: other, size: 25 mm PE100 SDR 11, length: 60 m}
 )");
   const std::vector<UncertainInput> inputs = season_inputs(farm, model::Month::Jul);
-  std::vector<std::string> notes;
+  std::vector<solver::StoreNote> notes;
   const FarmStores written(farm, first_day, notes);
   const StoreLaw& law = written.laws()[0];
   for (std::uint64_t draw = 0; draw < 20; ++draw) {

@@ -1,12 +1,10 @@
 // Why a trough goes short: one sentence, true by its own figures.
-#include "solver/findings/starved_reason.h"
-
 #include <cmath>
 #include <cstdlib>
 
 #include <catch2/catch.hpp>
 
-#include "tests/support/farm_text.h"
+#include "tests/render/words/told_farm.h"
 
 namespace leat::tests {
 
@@ -29,8 +27,22 @@ double figure_before(const std::string& sentence, const std::string& part) {
 
 }  // namespace
 
+TEST_CASE("a trough that gets what it needs is not explained") {
+  const ToldFarm farm = told(R"(
+farm: enough
+creeks: {c: {surface: 100 m}}
+troughs: {low: {float: 95 m, need: 0.1 L/s}}
+pipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 60 m}}
+)");
+  CHECK(farm.flag(solver::Code::Starved, "low") == nullptr);
+  CHECK(farm.flag(solver::Code::Dry, "low") == nullptr);
+  CHECK(farm.place("low").met.value() == Approx(1.0));
+  CHECK(farm.place("low").state == PlaceState::Ok);
+  CHECK(farm.place("low").delivered_m3_s == Approx(litres(0.1)));
+}
+
 TEST_CASE("a float above all water is too high by what stands between") {
-  const SolvedFarm farm = solved(R"(
+  const ToldFarm farm = told(R"(
 farm: too high
 springs: {up: {overflow: 100 m, yield: 2 L/s}}
 tees: {t: 90 m}
@@ -41,7 +53,7 @@ pipes:
   b: {from: t, to: hill, size: 1 in SIDR 15, length: 60 m}
   c: {from: t, to: low, size: 1 in SIDR 15, length: 60 m}
 )");
-  const std::string text = farm.text("dry", "hill");
+  const std::string text = farm.text(solver::Code::Dry, "hill");
   CAPTURE(farm.flags());
   CHECK(says(text, "too high: its float stands 3.2 m above the highest water that can reach it"));
   CHECK(says(text, "hill trough gets nothing of the 6 L/min it needs"));
@@ -50,7 +62,7 @@ pipes:
 }
 
 TEST_CASE("a float above the running grade line is told by how much and where") {
-  const SolvedFarm farm = solved(R"(
+  const ToldFarm farm = told(R"(
 farm: grade line
 show: US
 creeks: {c: {surface: 330 ft}}
@@ -62,7 +74,7 @@ pipes:
   b: {from: gate tee, to: north, size: 3/4 in SIDR 15, length: 100 ft}
   l: {from: gate tee, to: low, size: 1-1/4 in SIDR 15, length: 100 ft}
 )");
-  const std::string text = farm.text("dry", "north");
+  const std::string text = farm.text(solver::Code::Dry, "north");
   CAPTURE(text);
   REQUIRE(says(text, "its float stands"));
   CHECK(says(text, "above the running grade line at gate tee"));
@@ -72,13 +84,13 @@ pipes:
 }
 
 TEST_CASE("a long thin pipe takes the fall and is named with its length and size") {
-  const SolvedFarm farm = solved(R"(
+  const ToldFarm farm = told(R"(
 farm: too far
 creeks: {c: {surface: 100 m}}
 troughs: {far: {float: 90 m, need: 0.5 L/s}}
 pipes: {a: {from: c, to: far, size: 3/4 in SIDR 15, length: 800 m}}
 )");
-  const std::string text = farm.text("starved", "far");
+  const std::string text = farm.text(solver::Code::Starved, "far");
   CAPTURE(text);
   CHECK(says(text, "too far for its pipe: 800 m of 3/4 in SIDR 15 in a"));
   CHECK(says(text, "of the 10 m there is"));
@@ -86,12 +98,13 @@ pipes: {a: {from: c, to: far, size: 3/4 in SIDR 15, length: 800 m}}
         Approx(farm.pipe("a").head_loss_m.value()).margin(0.006));
   CHECK(farm.pipe("a").head_loss_m.value() > 5.0);
   CHECK(farm.place("far").state == PlaceState::Starved);
-  CHECK(farm.flag("starved", "far")->value.value() == Approx(farm.place("far").met.value()));
-  CHECK(farm.flag("starved", "far")->limit.value() == 1.0);
+  CHECK(farm.flag(solver::Code::Starved, "far")->value.value() ==
+        Approx(farm.place("far").met.value()));
+  CHECK(farm.flag(solver::Code::Starved, "far")->limit.value() == 1.0);
 }
 
 TEST_CASE("a spring that gives all it has is named with its yield") {
-  const SolvedFarm farm = solved(R"(
+  const ToldFarm farm = told(R"(
 farm: short
 show: US
 springs: {upper: {overflow: 330 ft, yield: {Jul: 2.5 gal/min, Aug: 0.9 gal/min}}}
@@ -100,7 +113,7 @@ pipes: {a: {from: upper, to: north, size: 1 in SIDR 15, length: 300 ft}}
 )");
   // Between August and July no yield was measured: the lower stands for them, so that all months
   // but July are equally dry and the first is taken.
-  const std::string text = farm.text("starved", "north");
+  const std::string text = farm.text(solver::Code::Starved, "north");
   CAPTURE(text);
   CHECK(says(text, "north trough gets 0.9 of the 2.4 gal/min it needs"));
   CHECK(says(text, "spring short: upper yields 0.9 gal/min and the line takes all of it"));
@@ -108,7 +121,7 @@ pipes: {a: {from: upper, to: north, size: 1 in SIDR 15, length: 300 ft}}
 }
 
 TEST_CASE("springs that together give too little are counted and their yields summed") {
-  const SolvedFarm farm = solved(R"(
+  const ToldFarm farm = told(R"(
 farm: both short
 springs: {one: {overflow: 100 m, yield: 0.1 L/s}, two: {overflow: 99 m, yield: 0.05 L/s}}
 tees: {t: 93 m}
@@ -118,21 +131,21 @@ pipes:
   b: {from: two, to: t, size: 1 in SIDR 15, length: 60 m}
   l: {from: t, to: low, size: 1 in SIDR 15, length: 60 m}
 )");
-  const std::string text = farm.text("starved", "low");
+  const std::string text = farm.text(solver::Code::Starved, "low");
   CHECK(says(text, "springs short: the 2 that feed it yield 9 L/min together"));
   CHECK(farm.place("low").delivered_m3_s == Approx(litres(0.15)));
 }
 
 TEST_CASE("a valve part open that takes most of the fall is named with its opening") {
   const auto with_opening = [](const std::string& open) {
-    return solved(
+    return told(
         "farm: throttled\ncreeks: {c: {surface: 100 m}}\ntroughs: {low: {float: 95 m, "
         "need: 1 L/s}}\npipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 20 m, "
         "valve: {type: ball, at: end, open: " +
         open + "}}}\n");
   };
-  const SolvedFarm tight = with_opening("40 %");
-  const std::string text = tight.text("starved", "low");
+  const ToldFarm tight = with_opening("40 %");
+  const std::string text = tight.text(solver::Code::Starved, "low");
   CAPTURE(text);
   CHECK(says(text, "the valve on a, only 40 % open, takes most of the fall"));
   CHECK(figure_before(text, " m of the 5 m") > 2.5);
@@ -140,7 +153,7 @@ TEST_CASE("a valve part open that takes most of the fall is named with its openi
 }
 
 TEST_CASE("a shut valve on the way is what keeps the trough dry") {
-  const SolvedFarm farm = solved(R"(
+  const ToldFarm farm = told(R"(
 farm: shut
 creeks: {c: {surface: 100 m}}
 tees: {t: 95 m}
@@ -149,15 +162,15 @@ pipes:
   a: {from: c, to: t, size: 1 in SIDR 15, length: 60 m, valve: {type: ball, shut: yes, at: start}}
   b: {from: t, to: low, size: 1 in SIDR 15, length: 60 m}
 )");
-  CHECK(says(farm.text("dry", "low"), "the valve on a is shut"));
+  CHECK(says(farm.text(solver::Code::Dry, "low"), "the valve on a is shut"));
   CHECK_FALSE(farm.place("low").head_m);
   CHECK_FALSE(farm.place("t").head_m);
-  CHECK(farm.flag("cut-off", "t") != nullptr);
+  CHECK(farm.flag(solver::Code::CutOff, "t") != nullptr);
   CHECK(farm.place("t").state == PlaceState::Dry);
 }
 
 TEST_CASE("a one-way against the flow is named") {
-  const SolvedFarm farm = solved(R"(
+  const ToldFarm farm = told(R"(
 farm: one-way
 ponds: {p: {surface: 110 m}}
 tees: {t: 85 m}
@@ -166,12 +179,12 @@ pipes:
   a: {from: t, to: p, size: 1 in SIDR 15, length: 60 m, fittings: [swing check]}
   b: {from: t, to: low, size: 1 in SIDR 15, length: 60 m}
 )");
-  CHECK(says(farm.text("dry", "low"), "the one-way on a lets no water come this way"));
+  CHECK(says(farm.text(solver::Code::Dry, "low"), "the one-way on a lets no water come this way"));
   CHECK(farm.pipe("a").flow_m3_s == 0.0);
 }
 
 TEST_CASE("a broken siphon is named with its spring and its high point") {
-  const SolvedFarm farm = solved(R"(
+  const ToldFarm farm = told(R"(
 farm: broken
 springs: {up: {overflow: 100 m, intake: 99.7 m, yield: 0.2 L/s}}
 tees: {t: 90 m}
@@ -182,18 +195,18 @@ pipes:
   b: {from: t, to: end, size: 1 in SIDR 15, length: 40 m}
   c: {from: t, to: low, size: 1 in SIDR 15, length: 40 m}
 )");
-  CHECK(says(farm.text("dry", "low"),
+  CHECK(says(farm.text(solver::Code::Dry, "low"),
              "the siphon a has broken: up drew down to its intake, 1.3 m below the high point"));
 }
 
 TEST_CASE("a seat too small is named with its bore and what it takes") {
-  const SolvedFarm farm = solved(R"(
+  const ToldFarm farm = told(R"(
 farm: seat
 creeks: {c: {surface: 100 m}}
 troughs: {low: {float: 95 m, need: 1 L/s, seat: 6 mm}}
 pipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 60 m}}
 )");
-  const std::string text = farm.text("starved", "low");
+  const std::string text = farm.text(solver::Code::Starved, "low");
   CAPTURE(text);
   CHECK(says(text, "the float's seat is too small: at 6.0 mm it takes most of the fall"));
   const double seat_m = farm.place("low").head_m.value() - 95.0;
@@ -204,29 +217,15 @@ pipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 60 m}}
         Approx(0.60 * area_m2 * std::sqrt(2.0 * gravity_m_s2 * seat_m)).epsilon(1e-4));
 }
 
-TEST_CASE("a trough that gets what it needs is not explained") {
-  const SolvedFarm farm = solved(R"(
-farm: enough
-creeks: {c: {surface: 100 m}}
-troughs: {low: {float: 95 m, need: 0.1 L/s}}
-pipes: {a: {from: c, to: low, size: 1 in SIDR 15, length: 60 m}}
-)");
-  CHECK(farm.flag("starved", "low") == nullptr);
-  CHECK(farm.flag("dry", "low") == nullptr);
-  CHECK(farm.place("low").met.value() == Approx(1.0));
-  CHECK(farm.place("low").state == PlaceState::Ok);
-  CHECK(farm.place("low").delivered_m3_s == Approx(litres(0.1)));
-}
-
 TEST_CASE("an outlet that wishes for more than it gets is told so") {
-  const SolvedFarm farm = solved(R"(
+  const ToldFarm farm = told(R"(
 farm: wish
 creeks: {c: {surface: 100 m}}
 outlets: {garden: {level: 95 m, wished: 2 L/s}}
 pipes: {a: {from: c, to: garden, size: 3/4 in SIDR 15, length: 200 m}}
 )");
-  CHECK(says(farm.text("starved", "garden"), "garden outlet gets"));
-  CHECK(says(farm.text("starved", "garden"), "of the 120 L/min wished for"));
+  CHECK(says(farm.text(solver::Code::Starved, "garden"), "garden outlet gets"));
+  CHECK(says(farm.text(solver::Code::Starved, "garden"), "of the 120 L/min wished for"));
 }
 
 }  // namespace leat::tests
