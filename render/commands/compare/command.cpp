@@ -138,9 +138,8 @@ CommandResult CompareCommand::run(const Terminal& terminal) const {
   for (std::size_t i = 0; i < loaded.size(); ++i) {
     const solver::ComparedFarm& compared = comparison.farms[i];
     std::vector<model::Diagnostic> problems = compared.problems;
-    for (model::Diagnostic& problem :
-         season_diagnostics(compared.season_problems, farms[i]->file)) {
-      problems.push_back(std::move(problem));
+    if (!compared.season_problems.empty()) {
+      problems = season_diagnostics(compared.season_problems, farms[i]->file);
     }
     troubles.add(problems, loaded[i]);
     all_solved = all_solved && problems.empty();
