@@ -130,9 +130,7 @@ CommandResult CompareCommand::run(const Terminal& terminal) const {
   // One system of units for all sentences, though the farms may show others.
   solver::CompareOptions options = compare_options(*this, *farms.front());
   options.units = view.units;
-  solver::Comparison comparison = solver::compare_farms(farms, options);
-  for (solver::ComparedFarm& compared : comparison.farms) {
-  }
+  const solver::Comparison comparison = solver::compare_farms(farms, options);
   view.comparison = &comparison;
   bool all_solved = true;
   for (std::size_t i = 0; i < loaded.size(); ++i) {

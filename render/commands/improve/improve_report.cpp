@@ -14,6 +14,7 @@
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
 #include "render/words/compare.h"
+#include "render/words/finding_sentence.h"
 #include "render/words/improve.h"
 #include "render/words/number_text.h"
 #include "solver/findings/states.h"
@@ -221,9 +222,13 @@ std::string flags_words(const SolvedChange& change, model::UnitSystem units) {
 }
 
 /// What holds the place back, where nothing helps.
-std::string what_holds_back(const solver::ImprovePlan& plan, const Terminal& terminal) {
+std::string what_holds_back(const solver::ImprovePlan& plan,
+                            model::UnitSystem units,
+                            const Terminal& terminal) {
   return plan.held_back_by
-             ? wrapped(fmt::format("Why: {}.", plan.held_back_by->text), text_width(terminal), 0)
+             ? wrapped(fmt::format("Why: {}.", sentence_of(*plan.held_back_by, units)),
+                       text_width(terminal),
+                       0)
              : "";
 }
 
@@ -271,7 +276,7 @@ std::string sentences(const model::Farm& farm,
       text += wrapped(fmt::format("{:>2}  {}.{}",
                                   i + 1,
                                   capital(change_words(farm, change, options.units)),
-                                  flags_words(change)),
+                                  flags_words(change, options.units)),
                       text_width(terminal),
                       indent);
     }
@@ -297,11 +302,11 @@ std::string valve_text(const model::Farm& farm,
                        const Terminal& terminal) {
   for (const SolvedChange& change : plan.changes) {
     if (change.kind == solver::ChangeKind::ValveSet && change.helps) {
-      return wrapped(
-          fmt::format(
-              "Valves: {}.{}", change_words(farm, change, options.units), flags_words(change)),
-          text_width(terminal),
-          indent);
+      return wrapped(fmt::format("Valves: {}.{}",
+                                 change_words(farm, change, options.units),
+                                 flags_words(change, options.units)),
+                     text_width(terminal),
+                     indent);
     }
   }
   return wrapped(fmt::format("Valves: no valve set part shut gives {} more{}.",
@@ -397,7 +402,7 @@ std::string improve_table(const model::Farm& farm,
                                 for_whose_sake(plan, [](const SolvedChange&) { return true; })),
                     width,
                     0) +
-            what_holds_back(plan, terminal);
+            what_holds_back(plan, options.units, terminal);
   } else {
     const ChangesTable table = changes_table(farm, plan, shown, options);
     text += '\n' + table.text;
@@ -460,7 +465,7 @@ std::string improve_json(const model::Farm& farm,
     Json pair;
     pair["changes"] = {action_words(plan.pair->actions[0], units),
                        action_words(plan.pair->actions[1], units)};
-    pair.update(change_json(*plan.pair));
+    pair.update(change_json(*plan.pair, units));
     object["pair"] = std::move(pair);
   }
   if (plan.small_changes_asked) {
