@@ -1,5 +1,6 @@
 // How a siphon is primed: what is shut, where the water is poured in, how much, what comes next. Or
 // why it should not be, or need not be.
+// Room: one line is read, judged and planned, in that order; a step is a value.
 #pragma once
 
 #include <optional>

@@ -1,5 +1,6 @@
 // A pipe or a run of pipes from the side: how high it lies, how high the water in it stands,
 // running and with everything shut.
+// Room: which pipes a run takes, and what water stands and sits at each of its points.
 #pragma once
 
 #include <cstddef>

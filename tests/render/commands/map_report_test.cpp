@@ -168,7 +168,7 @@ TEST_CASE("the checker of GeoJSON sees what is wrong") {
 TEST_CASE("a place and a pipe on the map carry what solve says of them, and their flags") {
   const model::Farm farm = farm_in_degrees();
   const Json map = map_of(farm);
-  const Json solved = Json::parse(solve_json(farm, sample_answer(), model::UnitSystem::Us));
+  const Json solved = Json::parse(solve_json(farm, sample_answer(), UnitSystem::Metric));
   for (std::size_t i = 0; i < 7; ++i) {
     Json properties = map["features"][i]["properties"];
     const Json flags = properties["flags"];

@@ -38,7 +38,7 @@ TEST_CASE("a float that hangs open starves the trough above it and tells what is
   CHECK(farm.place("low").delivered_m3_s > litres(0.5));
   CHECK(farm.place("high").state == PlaceState::Dry);
   REQUIRE(farm.notes().size() >= 2);
-  const std::string& lost = farm.notes()[0];
+  const std::string lost = farm.notes()[0];
   CHECK(lost.find("the float of low hangs open") != std::string::npos);
   CHECK(lost.find("to waste") != std::string::npos);
   // Left alone the pond falls to its intake, which stands above the trough.

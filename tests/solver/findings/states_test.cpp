@@ -95,7 +95,7 @@ TEST_CASE("a tee above the running grade line earns a caution and below vapour a
   REQUIRE(suction.flag(solver::Code::SuctionAtTee, "t") != nullptr);
   CHECK(suction.place("t").state == PlaceState::Suction);
   CHECK(suction.flag(solver::Code::SuctionAtTee, "t")->value.value() ==
-        Approx(suction.place("t").pressure_Pa.value() / 1000.0));
+        Approx(suction.place("t").pressure_Pa.value()));
   const SolvedFarm near = with_tee("101 m");
   CHECK(near.place("t").state == PlaceState::NearVapour);
   CHECK(near.flag(solver::Code::NearVapour, "t") != nullptr);
@@ -115,8 +115,8 @@ TEST_CASE("taking more than may be taken from a creek is flagged and not prevent
   const SolvedFarm spare = creek(", spare: 0.5 L/s");
   REQUIRE(spare.flag(solver::Code::SpareExceeded, "c") != nullptr);
   CHECK(spare.flag(solver::Code::SpareExceeded, "c")->severity == Severity::Caution);
-  CHECK(spare.flag(solver::Code::SpareExceeded, "c")->value.value() == Approx(1000.0 * free_flow));
-  CHECK(spare.flag(solver::Code::SpareExceeded, "c")->limit.value() == Approx(0.5));
+  CHECK(spare.flag(solver::Code::SpareExceeded, "c")->value.value() == Approx(free_flow));
+  CHECK(spare.flag(solver::Code::SpareExceeded, "c")->limit.value() == Approx(0.5e-3));
   CHECK(spare.pipe("a").flow_m3_s == Approx(free_flow));
   CHECK(creek(", flow: 0.5 L/s").flag(solver::Code::SpareExceeded, "c") != nullptr);
   CHECK(creek(", spare: 5 L/s").flag(solver::Code::SpareExceeded, "c") == nullptr);
