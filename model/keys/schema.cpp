@@ -139,7 +139,12 @@ class SchemaMaker {
     if (known == tables_.end()) {
       tables_.emplace_back(name, object(table, stands));
     }
-    return schema_reference(name);
+    // What such a map must have stands in the branch of whole farms; beside that branch the server
+    // for YAML offers a key twice whose value is a plain reference.
+    const bool is_wanted_elsewhere = stands == Stands::InMap && !required_names(table).empty();
+    return is_wanted_elsewhere
+               ? JsonTree().add("allOf", std::vector<JsonTree>{schema_reference(name)})
+               : schema_reference(name);
   }
 
   [[nodiscard]] JsonTree object(const KeyTable& table, Stands stands) {
