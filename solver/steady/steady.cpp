@@ -11,6 +11,7 @@
 #include "solver/findings/states.h"
 #include "solver/flow/driest_month.h"
 #include "solver/flow/flow_state.h"
+#include "solver/flow/place_supply.h"
 #include "solver/flow/pumps_and_rams.h"
 #include "solver/flow/solved_case.h"
 #include "solver/size/laid_farm.h"
@@ -132,6 +133,7 @@ class SteadyStudy {
       answer_.broken_springs.push_back(line.spring);
     }
     judge(farm_, cases, units_, answer_);
+    tell_supply(farm_, answer_);
     note_broken_float(cases.front().state);
     answer_.lifters = lifter_answers(cases.front().state);
     state_ = std::move(cases.front().state);
