@@ -175,6 +175,16 @@ std::map<std::string, Names> keys_seen() {
     look_at("`compare --json`",
             {"compare", farm, farm, "--from", "2026-08-01", "--to", "2026-08-02", "--json"});
   }
+  look_at("`season`",
+          {"season",
+           "networks-demo/23-dry-year.yaml",
+           "--from",
+           "2026-08-01",
+           "--to",
+           "2026-08-02",
+           "--until-dry",
+           "sallow spring",
+           "--json"});
   std::ofstream("pump.yaml") << with_pump;
   look_at("`solve --json`", {"solve", "pump.yaml", "--json"});
   look_at("`season`",
