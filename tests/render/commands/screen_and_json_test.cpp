@@ -104,6 +104,19 @@ bool is_left_out(const std::string& text) {
   });
 }
 
+/// What JSON tells of a run. Under the answer itself a spread stands on the screen; in JSON the
+/// answer is that of the same words without it.
+Json told_by(Words words) {
+  words.emplace_back("--json");
+  Json all = Json::array({Json::parse(run_words(words).out)});
+  const auto spread = std::find(words.begin(), words.end(), "--spread");
+  if (spread != words.end()) {
+    words.erase(spread, spread + 2);
+    all.push_back(Json::parse(run_words(words).out));
+  }
+  return all;
+}
+
 /// Checks every figure of the tables; the number of figures.
 int check_tables(const std::string& screen, const Json& json) {
   static const std::regex figure(R"(([+-]?[0-9]+(\.[0-9]+)?)( %| h| days| kWh)?)");
@@ -153,10 +166,8 @@ TEST_CASE("every figure in a table of the screen stands in the JSON of the same 
       words.insert(words.end(), {"--units", "metric"});
       CAPTURE(words);
       const Outcome screen = run_words(words);
-      words.emplace_back("--json");
-      const Outcome json = run_words(words);
-      if (screen.status <= 1 && json.status <= 1) {
-        checked += check_tables(screen.out, Json::parse(json.out));
+      if (screen.status <= 1) {
+        checked += check_tables(screen.out, told_by(words));
       }
     }
   }
