@@ -80,13 +80,11 @@ Option broken_option(MomentAsked& moment) {
   return name_option({"--broken"}, "TROUGH", "the trough whose float hangs open", moment.broken);
 }
 
-solver::SteadyOptions options_of(const MomentAsked& moment,
-                                 std::optional<model::UnitSystem> units) {
+solver::SteadyOptions options_of(const MomentAsked& moment) {
   solver::SteadyOptions options;
   options.load_case = moment.load_case;
   options.broken = moment.broken;
   options.month = moment.month;
-  options.units = units;
   return options;
 }
 

@@ -31,8 +31,7 @@ struct MomentAsked {
 };
 [[nodiscard]] Option any_case_option(MomentAsked& moment);
 [[nodiscard]] Option broken_option(MomentAsked& moment);
-[[nodiscard]] solver::SteadyOptions options_of(const MomentAsked& moment,
-                                               std::optional<model::UnitSystem> units);
+[[nodiscard]] solver::SteadyOptions options_of(const MomentAsked& moment);
 
 /// The days of a season and its step.
 struct SeasonSpan {

@@ -7,7 +7,7 @@ namespace leat::render {
 
 namespace {
 
-std::string summit_words(const FindingTold& told, const solver::PipeSpot& summit) {
+std::string summit_place_words(const FindingTold& told, const solver::PipeSpot& summit) {
   return fmt::format("the summit of {} at {} ({})",
                      told.where(),
                      told.length(summit.at_m),
@@ -30,7 +30,7 @@ std::string sentence(const FindingTold& told, const solver::SummitParts& detail)
   return fmt::format(
       "the water parts at {}{}: the pressure there falls to that of its "
       "vapour. {}{}",
-      summit_words(told, detail.summit),
+      summit_place_words(told, detail.summit),
       detail.in_storm ? " when a storm lowers the air's pressure" : "",
       end,
       detail.lowering_m
@@ -42,7 +42,7 @@ std::string sentence(const FindingTold& told, const solver::SummitNearVapour& de
   return fmt::format(
       "{} has {} left above the vapour limit: it will gas up and stop. It "
       "should{}",
-      summit_words(told, detail.summit),
+      summit_place_words(told, detail.summit),
       told.length(told.value()),
       lowering_advice(told, detail.summit, told.limit() - told.value()));
 }
@@ -52,7 +52,7 @@ std::string sentence(const FindingTold& told, const solver::SummitLowPressure& d
   return fmt::format(
       "{} runs at {} of water absolute: air comes out of the water there and "
       "gathers. At {} or below it would not",
-      summit_words(told, detail.summit),
+      summit_place_words(told, detail.summit),
       told.length(told.value()),
       solver::spoken_level_at_most(high_enough_m, told.units()));
 }

@@ -83,6 +83,9 @@ std::vector<model::Diagnostic> season_diagnostics(
     found.push_back(season_diagnostic(problem));
     found.back().file = file;
   }
+  if (found.empty()) {
+    found.push_back(told("not-solved", "no balance was found for this season", ""));
+  }
   return found;
 }
 

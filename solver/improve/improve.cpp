@@ -350,7 +350,7 @@ class ImproveStudy {
       }
     }
     for (const Finding& flag : plan_.answer.flags) {
-            if (is_short && flag.where == farm_.places[plan_.place].name) {
+      if (solver::is_short(flag.code) && flag.where == farm_.places[plan_.place].name) {
         plan_.held_back_by = flag;
         return;
       }

@@ -21,6 +21,7 @@
 
 #include <fmt/format.h>
 
+#include "render/words/audit.h"
 #include "solver/audit/audit.h"
 #include "solver/flow/flow_state.h"
 #include "solver/steady/steady.h"
@@ -184,7 +185,7 @@ void solve_printed(Effort effort, Tally& tally) {
   const solver::AuditReport audit = solver::audit_answer(farm, answer);
   tally.head_difference_m.take(audit.largest_head_difference_m, effort);
   if (!audit.holds()) {
-    tally.broken.push_back(fmt::format("{}: {}", named(effort), *audit.broken));
+    tally.broken.push_back(fmt::format("{}: {}", named(effort), render::audit_sentence(audit)));
   }
 }
 

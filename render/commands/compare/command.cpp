@@ -130,17 +130,14 @@ CommandResult CompareCommand::run(const Terminal& terminal) const {
   // One system of units for all sentences, though the farms may show others.
   solver::CompareOptions options = compare_options(*this, *farms.front());
   options.units = view.units;
-  solver::Comparison comparison = solver::compare_farms(farms, options);
-  for (solver::ComparedFarm& compared : comparison.farms) {
-  }
+  const solver::Comparison comparison = solver::compare_farms(farms, options);
   view.comparison = &comparison;
   bool all_solved = true;
   for (std::size_t i = 0; i < loaded.size(); ++i) {
     const solver::ComparedFarm& compared = comparison.farms[i];
     std::vector<model::Diagnostic> problems = compared.problems;
-    for (model::Diagnostic& problem :
-         season_diagnostics(compared.season_problems, farms[i]->file)) {
-      problems.push_back(std::move(problem));
+    if (!compared.season_problems.empty()) {
+      problems = season_diagnostics(compared.season_problems, farms[i]->file);
     }
     troubles.add(problems, loaded[i]);
     all_solved = all_solved && problems.empty();

@@ -76,7 +76,7 @@ CommandResult DrawCommand::answer(const model::LoadedFarm& loaded,
                    {});
   }
   const model::Farm& farm = *loaded.farm;
-  const solver::SteadyAnswer answer = solver::solve_steady(farm, options_of(moment, units));
+  const solver::SteadyAnswer answer = solver::solve_steady(farm, options_of(moment));
   if (!answer.converged) {
     return failure(*this, answer.problems, loaded);
   }

@@ -88,7 +88,7 @@ CommandResult MapCommand::answer(const model::LoadedFarm& loaded,
                                "give places `map: [longitude, latitude]` or `map: [12 m, 40 m]`")},
                    loaded);
   }
-  const solver::SteadyAnswer answer = solver::solve_steady(farm, options_of(moment, units));
+  const solver::SteadyAnswer answer = solver::solve_steady(farm, options_of(moment));
   if (!answer.converged) {
     return failure(*this, answer.problems, loaded);
   }

@@ -31,7 +31,6 @@ CommandResult PrimeCommand::answer(const model::LoadedFarm& loaded,
   solver::PrimeOptions options;
   options.pipe = pipe;
   options.month = month;
-  options.units = units;
   if (fill) {
     options.fill_m3_s = in_cubic_metres_per_second(*fill);
   }

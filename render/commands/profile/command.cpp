@@ -96,8 +96,7 @@ std::optional<UsageProblem> ProfileCommand::check() const {
 CommandResult ProfileCommand::answer(const model::LoadedFarm& loaded,
                                      const Terminal& terminal) const {
   const model::Farm& farm = *loaded.farm;
-  const solver::Profile found =
-      solver::profile_of(farm, pipes.value_or(""), options_of(moment, units));
+  const solver::Profile found = solver::profile_of(farm, pipes.value_or(""), options_of(moment));
   if (!found.is_made()) {
     return failure(*this, profile_problems(farm, found), loaded);
   }

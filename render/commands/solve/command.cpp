@@ -99,7 +99,7 @@ CommandResult solve_with_spread(const SolveCommand& asked,
                                 const Terminal& terminal) {
   const model::Farm& farm = *loaded.farm;
   solver::SpreadOptions options;
-  options.steady = options_of(asked.moment, asked.units);
+  options.steady = options_of(asked.moment);
   options.draws = *asked.spread.draws;
   options.seed = asked.spread.seed_or_usual();
   const solver::Spread spread = solver::spread_of(farm, options);
@@ -119,8 +119,7 @@ CommandResult solve_with_spread(const SolveCommand& asked,
 CommandResult solve_once(const SolveCommand& asked,
                          const model::LoadedFarm& loaded,
                          const Terminal& terminal) {
-  solver::SteadyAnswer answer =
-      solver::solve_steady(*loaded.farm, options_of(asked.moment, asked.units));
+  solver::SteadyAnswer answer = solver::solve_steady(*loaded.farm, options_of(asked.moment));
   for (model::Diagnostic& problem : answer.problems) {
     problem = model::placed(loaded, std::move(problem));
   }
@@ -130,7 +129,7 @@ CommandResult solve_once(const SolveCommand& asked,
   if (!answer.converged) {
     result.err += problems_text(answer.problems, loaded);
     if (asked.json) {
-      result.out = solve_json(*loaded.farm, answer, units_for(*loaded.farm));
+      result.out = solve_json(*loaded.farm, answer, asked.units_for(*loaded.farm));
     }
   } else {
     result.out = solved_text(asked, *loaded.farm, answer, terminal);

@@ -8,7 +8,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "model/edit/text_splice.h"
+#include "model/edit/edit.h"
 #include "model/keys/farm_file.h"
 #include "render/page/page_tree.h"
 
@@ -56,7 +56,7 @@ TEST_CASE("every word the page offers is one that the reader takes") {
       for (const std::string word : control["words"]) {
         CAPTURE(path, word);
         const auto edited =
-            model::spliced_text(page.loaded.source, farm_path, {model::TextEdit{path, word}});
+            model::edited_text(page.loaded.source, farm_path, {model::TextEdit{path, word}});
         REQUIRE(std::holds_alternative<std::string>(edited));
         for (const std::string& code : problem_codes(std::get<std::string>(edited))) {
           CHECK(code != "unknown-word");

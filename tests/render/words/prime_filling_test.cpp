@@ -28,9 +28,8 @@ TEST_CASE("a line that stays below its water is told how it fills") {
 }
 
 TEST_CASE("0.3 m/s is a foot a second") {
-  solver::PrimeOptions us;
-  us.units = model::UnitSystem::Us;
-  CHECK(told_of(demo_text("12-slammed-valve"), us).has_step("(1 ft/s in the pipe)"));
+  CHECK(told_of(demo_text("12-slammed-valve"), {}, model::UnitSystem::Us)
+            .has_step("(1 ft/s in the pipe)"));
 }
 
 }  // namespace leat::tests

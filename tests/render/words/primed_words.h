@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 
 #include "render/words/prime_remarks.h"
@@ -51,9 +52,10 @@ struct ToldPlan {
 }
 
 [[nodiscard]] inline ToldPlan told_of(const std::string& text,
-                                      const solver::PrimeOptions& options = {}) {
+                                      const solver::PrimeOptions& options = {},
+                                      std::optional<model::UnitSystem> units = {}) {
   const Planned made = planned(text, options);
-  return told_plan(made.plan, options.units.value_or(made.farm.show));
+  return told_plan(made.plan, units.value_or(made.farm.show));
 }
 
 [[nodiscard]] inline bool has_text(const std::string& text, const std::string& piece) {

@@ -10,20 +10,6 @@ namespace leat::tests {
 using solver::LoadCase;
 using solver::Severity;
 
-namespace {
-
-/// A long steel line with a valve at its end.
-ToldFarm steel(const std::string& valve, const std::string& length = "600 m") {
-  return told(
-      "farm: steel\nsite: {water: 15 C}\ncreeks: {c: {surface: 40 m}}\noutlets: {o: {level: 10 "
-      "m}}\n"
-      "pipes: {a: {from: c, to: o, size: {bore: 26.6 mm, wall: 3.4 mm, modulus: 207000000 kPa, "
-      "rating: 10 bar}, length: " +
-      length + valve + "}}\n");
-}
-
-}  // namespace
-
 TEST_CASE("a float that snaps shut knocks in the case where all floats run wide open") {
   const auto with_float = [](const std::string& closes) {
     return told(

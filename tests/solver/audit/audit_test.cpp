@@ -12,6 +12,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "render/words/audit.h"
 #include "solver/audit/plain_law.h"
 #include "tests/support/farm_text.h"
 
@@ -145,7 +146,7 @@ TEST_CASE("the answer for every demo farm proves itself in every load case") {
     for (const LoadCase load_case : {LoadCase::Needs, LoadCase::Wide, LoadCase::Static}) {
       const SolvedFarm made = solved(demo_text(demo), load_case);
       const AuditReport report = audit_of(made);
-      INFO(demo << " " << word_of(load_case) << ": " << audit_sentence(report));
+      INFO(demo << " " << word_of(load_case) << ": " << render::audit_sentence(report));
       CHECK(report.holds());
       CHECK(report.balances == made.farm.places.size());
     }
@@ -156,7 +157,7 @@ TEST_CASE("a farm with tank, springs, seats, regulator and foot valve proves its
   SolvedFarm made = solved(varied_farm);
   REQUIRE(made.answer.converged);
   const AuditReport report = audit_of(made);
-  INFO(audit_sentence(report));
+  INFO(render::audit_sentence(report));
   CHECK(report.holds());
   CHECK(report.pipes == made.farm.pipes.size());
   CHECK(report.balances == made.farm.places.size());

@@ -82,7 +82,7 @@ TEST_CASE("a wider pipe is told by the trough that gains and by the pipe it take
   REQUIRE(flag != nullptr);
   CHECK_FALSE(flag->is_here);
   CHECK(flag->severity == Severity::Caution);
-  CHECK(flag->code == "starved");
+  CHECK(flag->code == Code::Starved);
   CHECK(flag->where == "low");
 }
 

@@ -8,6 +8,7 @@
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
+#include "render/words/audit.h"
 #include "solver/audit/audit.h"
 #include "solver/flow/static_heads.h"
 #include "tests/support/farm_text.h"
@@ -41,7 +42,7 @@ const LifterAnswer& lifter(const SolvedFarm& farm, const std::string& name) {
 
 void check_audit(const SolvedFarm& farm) {
   const solver::AuditReport report = solver::audit_answer(farm.farm, farm.answer);
-  INFO(solver::audit_sentence(report));
+  INFO(render::audit_sentence(report));
   CHECK(report.holds());
 }
 
@@ -393,7 +394,7 @@ TEST_CASE("random farms with pumps and rams are solved, and their answers prove 
       lifting += found.flow_m3_s > 0.0 ? 1 : 0;
     }
     const solver::AuditReport report = solver::audit_answer(farm, answer);
-    INFO("seed " << seed << ": " << solver::audit_sentence(report));
+    INFO("seed " << seed << ": " << render::audit_sentence(report));
     CHECK(report.holds());
   }
   CAPTURE(unsolved);

@@ -34,7 +34,7 @@ double poured(const PrimePlan& plan) {
 std::string flags_of(const PrimePlan& plan) {
   std::string codes;
   for (const solver::Finding& flag : plan.answer.flags) {
-    codes += flag.code + " @ " + flag.where + "\n";
+    codes += std::string(solver::word_of(flag.code)) + " @ " + flag.where + "\n";
   }
   return codes;
 }
@@ -43,7 +43,7 @@ std::string flags_of(const PrimePlan& plan) {
 std::string unsafe_code(const PrimePlan& plan) {
   const auto* const unsafe =
       plan.refusal ? std::get_if<priming::FoundUnsafe>(&*plan.refusal) : nullptr;
-  return unsafe == nullptr ? "" : unsafe->finding.code;
+  return unsafe == nullptr ? "" : solver::word_of(unsafe->finding.code);
 }
 
 /// Index of the step that shuts or opens that branch; the number of steps where there is none.
