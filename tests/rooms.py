@@ -198,14 +198,15 @@ def long_functions(text):
         indent = re.match(r"^( {0,1}| {2})([A-Za-z_~\[].*)?$", lines[i])
         opens = lines[i].rstrip().endswith("{") and "(" in lines[i] or lines[i].strip().endswith(") {")
         if opens and not re.match(r"\s*(if|for|while|switch|namespace|struct|class|enum|else|\})", lines[i]):
-            depth = len(lines[i]) - len(lines[i].lstrip())
-            end = " " * min(depth, 2) + "}"
             first = i
-            while depth > 4 and first > 0 and len(lines[first]) - len(lines[first].lstrip()) > 2:
+            is_lambda = re.search(r"\[[^\]]*\]\s*\(", lines[i])
+            while not is_lambda and first > 0 and len(lines[first]) - len(lines[first].lstrip()) > 2:
                 first -= 1
-            end = lines[first][: len(lines[first]) - len(lines[first].lstrip())] + "}"
-            for j in range(i + 1, len(lines)):
-                if lines[j].startswith(end) and lines[j][len(end):len(end) + 1] in ("", ";", ",", ")"):
+            depth = 0
+            for j in range(i, len(lines)):
+                code = re.sub(r'"(\\.|[^"\\])*"|\'(\\.|[^\'\\])\'|//.*', "", lines[j])
+                depth = 1 if j == i else depth + code.count("{") - code.count("}")
+                if depth <= 0:
                     if j - first > LONGEST:
                         name = re.search(r"([\w:~]+)\s*\(", lines[first])
                         yield (name.group(1) if name else lines[first].strip()), j - first + 1

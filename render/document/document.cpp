@@ -116,7 +116,7 @@ std::string begun_large(std::string text) {
 Data headings_of(const Figures& figures) {
   Data headings(Data::type::list);
   for (std::size_t i = 0; i < figures.table.columns.size(); ++i) {
-    const Column& column = figures.table.columns[i];
+    const Heading& column = figures.table.columns[i];
     Data heading(Data::type::object);
     heading.set("is_right", i > 0 && column.align == Align::Right);
     // No column goes without a heading: on a screen, the unnamed ones say what kind a thing is,
@@ -131,7 +131,7 @@ Data headings_of(const Figures& figures) {
 }
 
 Data figures_block(const Figures& figures) {
-  const std::vector<Column>& columns = figures.table.columns;
+  const std::vector<Heading>& columns = figures.table.columns;
   Data rows(Data::type::list);
   for (const std::vector<std::string>& row : figures.table.rows) {
     Data cells(Data::type::list);

@@ -4,8 +4,6 @@
 #include <charconv>
 #include <cmath>
 
-#include "render/words/number_text.h"
-
 namespace leat::render {
 
 namespace {
@@ -80,20 +78,6 @@ Json json_number(double value) {
 
 Json json_number(const std::optional<double>& value) {
   return value ? json_number(*value) : Json(nullptr);
-}
-
-std::string csv_cell(const Json& value) {
-  if (value.is_null()) {
-    return "";
-  }
-  if (value.is_string()) {
-    return value.get<std::string>();
-  }
-  if (value.is_number_float()) {
-    constexpr int decimals = 6;
-    return cell_text(value.get<double>(), decimals);
-  }
-  return value.dump();
 }
 
 std::string json_text(const Json& object) {

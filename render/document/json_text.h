@@ -15,9 +15,6 @@ using Json = nlohmann::ordered_json;
 /// A number, or null where it is absent or not finite.
 [[nodiscard]] Json json_number(const std::optional<double>& value);
 
-/// A value as a CSV cell: text as it is, null empty, numbers rounded to six decimals.
-[[nodiscard]] std::string csv_cell(const Json& value);
-
 /// The whole object as text: one line a key, and one line an object of a list, so that two runs
 /// compare line by line. Ends in a newline. Text that is not UTF-8 is made so.
 [[nodiscard]] std::string json_text(const Json& object);

@@ -17,7 +17,7 @@ std::string padded(const std::string& cell, int width, Align align) {
 }
 
 std::string line_of(const std::vector<std::string>& cells,
-                    const std::vector<Column>& columns,
+                    const std::vector<Heading>& columns,
                     const std::vector<int>& widths) {
   std::string line;
   for (std::size_t i = 0; i < cells.size() && i < columns.size(); ++i) {
@@ -29,11 +29,11 @@ std::string line_of(const std::vector<std::string>& cells,
 
 }  // namespace
 
-std::string table_text(const std::vector<Column>& columns,
+std::string table_text(const std::vector<Heading>& columns,
                        const std::vector<std::vector<std::string>>& rows) {
   std::vector<std::vector<std::string>> shown;
   shown.emplace_back();
-  for (const Column& column : columns) {
+  for (const Heading& column : columns) {
     shown.front().push_back(column.heading);
   }
   shown.insert(shown.end(), rows.begin(), rows.end());

@@ -26,22 +26,6 @@ std::string clock_text(Duration time) {
   return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
 }
 
-/// Seconds a day, none where the file does not say.
-std::optional<double> seconds_run(const model::Pump& pump) {
-  if (pump.hours_a_day) {
-    return in_seconds(*pump.hours_a_day);
-  }
-  if (pump.runs.empty()) {
-    return std::nullopt;
-  }
-  double sum = 0.0;
-  for (const model::ClockRange& range : pump.runs) {
-    const double span = in_seconds(range.to) - in_seconds(range.from);
-    sum += span > 0.0 ? span : span + seconds_per_day;
-  }
-  return sum;
-}
-
 /// "4 h a day", "from 6:00 to 9:00 and from 17:00 to 18:00", "all day".
 std::string hours_words(const model::Pump& pump) {
   if (pump.hours_a_day) {
@@ -69,7 +53,6 @@ std::string pump_words(const model::Pump& pump,
                      spoken_length(in_metres(pump.curve.front().second), units))
                : fmt::format("Pump {} lifts nothing: no water reaches it.", pump.name);
   }
-  const double seconds = seconds_run(pump).value_or(seconds_per_day);
   std::string text =
       fmt::format("Pump {} lifts {}", pump.name, spoken_flow(found.flow_m3_s, units));
   if (found.head_m) {
@@ -77,14 +60,14 @@ std::string pump_words(const model::Pump& pump,
   }
   text += fmt::format(" while it runs ({}, which makes {} a day)",
                       hours_words(pump),
-                      spoken_volume(found.flow_m3_s * seconds, units));
+                      spoken_volume(found.flow_m3_s * found.running_s, units));
   if (found.power_W) {
     text += fmt::format("; it draws {} W, {} kWh a day",
                         decimal_text(*found.power_W, 0),
-                        decimal_text(*found.power_W * seconds / 3.6e6, 2));
+                        decimal_text(*found.power_W * found.running_s / 3.6e6, 2));
   }
   text += ".";
-  if (seconds < seconds_per_day) {
+  if (found.running_s < seconds_per_day) {
     text += " All the figures here are for those hours; with it still the farm stands otherwise.";
   }
   if (found.beyond_curve || found.before_curve) {

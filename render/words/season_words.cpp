@@ -11,6 +11,7 @@
 #include "model/quantity/spoken_amount.h"
 #include "render/commands/season/season_columns.h"
 #include "render/words/number_text.h"
+#include "render/words/table_cells.h"
 
 namespace leat::render {
 

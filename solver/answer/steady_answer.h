@@ -54,6 +54,11 @@ struct PlaceAnswer {
   std::optional<double> need_m3_s;
   std::optional<double> met;
   std::optional<double> spill_m3_s;
+  std::optional<double> has_to_give_m3_s;  // a spring's yield, what may be taken from a creek
+  /// Of a tank that gives more than it is fed: what stands above the lowest mouth of its pipes,
+  /// none where its area is not known; how long that lasts, 0 where it cannot.
+  std::optional<double> stands_m3;
+  std::optional<double> lasts_s;
   PlaceState state = PlaceState::Ok;
 };
 
@@ -90,6 +95,7 @@ struct LifterAnswer {
   std::optional<double> head_m;   // of a pump: the head it gives; of a ram: its lift above itself
   std::optional<double> fall_m;   // of a ram: from its source's level down to itself
   std::optional<double> power_W;  // drawn by a pump whose efficiency is known
+  double running_s = 86400.0;     // a day: all of it where the file does not say
   bool beyond_curve = false;      // a pump gives more than the last flow its maker states
   bool before_curve = false;      // ... or less than the first
   bool shut_off_short = false;    // a pump runs, but its head does not reach: nothing is lifted

@@ -87,17 +87,6 @@ bool put_day(const DayValues& values, const FarmStores& stores, model::Farm& far
   return deep;
 }
 
-std::optional<double> lowest_mouth_m(const model::Farm& farm, const StoreLaw& store) {
-  std::optional<double> lowest;
-  for (const model::Pipe& pipe : farm.pipes) {
-    if (pipe.from == store.place) {
-      const double mouth_m = mouth_in_store_m(farm, pipe, store);
-      lowest = lowest ? std::min(*lowest, mouth_m) : mouth_m;
-    }
-  }
-  return lowest;
-}
-
 model::Farm farm_at(const model::Farm& farm,
                     const DayValues& values,
                     const FarmStores& stores,

@@ -24,7 +24,4 @@ bool put_day(const DayValues& values, const FarmStores& stores, model::Farm& far
                                   const std::vector<double>& levels_m,
                                   const std::vector<double>& wanted_m3_s);
 
-/// The lowest level at which a pipe takes water from a store; none where none does.
-[[nodiscard]] std::optional<double> lowest_mouth_m(const model::Farm& farm, const StoreLaw& store);
-
 }  // namespace leat::solver

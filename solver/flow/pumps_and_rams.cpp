@@ -2,11 +2,28 @@
 
 #include <algorithm>
 
+#include "model/quantity/conversion.h"
 #include "solver/hydrology/ram.h"
 
 namespace leat::solver {
 
 namespace {
+
+/// Seconds a day, all of them where the file does not say.
+double running_s(const model::Pump& pump) {
+  if (pump.hours_a_day) {
+    return in_seconds(*pump.hours_a_day);
+  }
+  if (pump.runs.empty()) {
+    return seconds_per_day;
+  }
+  double sum = 0.0;
+  for (const model::ClockRange& range : pump.runs) {
+    const double span = in_seconds(range.to) - in_seconds(range.from);
+    sum += span > 0.0 ? span : span + seconds_per_day;
+  }
+  return sum;
+}
 
 LifterAnswer pump_answer(const FlowState& state, std::size_t index) {
   const model::Pump& pump = state.farm->pumps[index];
@@ -15,6 +32,7 @@ LifterAnswer pump_answer(const FlowState& state, std::size_t index) {
   const hydrology::PumpCurve& curve = state.network->pump_curves[index];
   LifterAnswer answer;
   answer.name = pump.name;
+  answer.running_s = running_s(pump);
   answer.flow_m3_s = unless_still(state.flow_m3_s(made.edge));
   const std::optional<double> up = state.head_m(edge.up);
   const std::optional<double> down = state.head_m(edge.down);

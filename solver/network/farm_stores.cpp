@@ -134,4 +134,15 @@ const StoreLaw* FarmStores::find(std::size_t place) const {
   return index == no_index ? nullptr : &laws_[index];
 }
 
+std::optional<double> lowest_mouth_m(const model::Farm& farm, const StoreLaw& store) {
+  std::optional<double> lowest;
+  for (const model::Pipe& pipe : farm.pipes) {
+    if (pipe.from == store.place) {
+      const double mouth_m = mouth_in_store_m(farm, pipe, store);
+      lowest = lowest ? std::min(*lowest, mouth_m) : mouth_m;
+    }
+  }
+  return lowest;
+}
+
 }  // namespace leat::solver

@@ -37,6 +37,9 @@ struct StoreLaw {
   [[nodiscard]] nodal::Stored at(double level_m) const;
 };
 
+/// The lowest level at which a pipe takes water from a store; none where none does.
+[[nodiscard]] std::optional<double> lowest_mouth_m(const model::Farm& farm, const StoreLaw& store);
+
 /// The stores of a farm, found by place.
 class FarmStores {
  public:

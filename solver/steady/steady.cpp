@@ -11,6 +11,7 @@
 #include "solver/findings/states.h"
 #include "solver/flow/driest_month.h"
 #include "solver/flow/flow_state.h"
+#include "solver/flow/place_supply.h"
 #include "solver/flow/pumps_and_rams.h"
 #include "solver/flow/solved_case.h"
 
@@ -113,6 +114,7 @@ class SteadyStudy {
       answer_.broken_springs.push_back(line.spring);
     }
     judge(farm_, cases, answer_);
+    tell_supply(farm_, answer_);
     note_broken_float(cases.front().state);
     answer_.lifters = lifter_answers(cases.front().state);
     state_ = std::move(cases.front().state);

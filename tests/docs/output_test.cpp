@@ -67,6 +67,15 @@ const std::vector<TellingRun> runs_without_a_farm = {
     {"`new`, `pipes`, `fittings`, `herd`", {"herd"}, {}},
 };
 
+/// No farm of the tour has a pump.
+const char* const with_pump = R"(farm: sun pump
+creeks: {brook: {surface: 10 m}}
+tanks: {tank: {floor: 20 m, full: 4 m, diameter: 6 m, depth: 1 m}}
+troughs: {trough: {float: 15 m, need: 2000 L/day}}
+pumps: {lift: {from: brook, to: tank, curve: [[0 L/min, 30 m], [20 L/min, 5 m]], runs: 6 h/day}}
+pipes: {down: {from: tank, to: trough, size: 1 in SIDR 15, length: 60 m}}
+)";
+
 std::vector<std::string> demo_farms() {
   std::vector<std::string> farms;
   for (const fs::directory_entry& entry : fs::directory_iterator("networks-demo")) {
@@ -167,6 +176,20 @@ std::map<std::string, Names> keys_seen() {
     look_at("`compare --json`",
             {"compare", farm, farm, "--from", "2026-08-01", "--to", "2026-08-02", "--json"});
   }
+  look_at("`season`",
+          {"season",
+           "networks-demo/23-dry-year.yaml",
+           "--from",
+           "2026-08-01",
+           "--to",
+           "2026-08-02",
+           "--until-dry",
+           "sallow spring",
+           "--json"});
+  std::ofstream("pump.yaml") << with_pump;
+  look_at("`solve --json`", {"solve", "pump.yaml", "--json"});
+  look_at("`season`",
+          {"season", "pump.yaml", "--from", "2026-08-01", "--to", "2026-08-02", "--json"});
   for (const TellingRun& run : runs_without_a_farm) {
     look_at(run.section, joined(run, {}));
   }

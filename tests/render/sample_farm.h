@@ -69,6 +69,7 @@ inline solver::SteadyAnswer sample_answer() {
   spring.level_m = 40.0;
   spring.delivered_m3_s = -0.00021;
   spring.spill_m3_s = 0.00029;
+  spring.has_to_give_m3_s = 0.0005;
   solver::PlaceAnswer tee;
   tee.elevation_m = 34.0;
   tee.head_m = 33.5;

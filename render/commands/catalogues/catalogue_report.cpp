@@ -3,26 +3,17 @@
 #include <algorithm>
 #include <cstddef>
 #include <optional>
-#include <string_view>
-#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
 
-#include "model/catalogue/fitting_catalogue.h"
-#include "model/catalogue/herd_catalogue.h"
-#include "model/catalogue/pipe_catalogue.h"
-#include "render/commands/solve/csv_report.h"
-#include "render/document/json_text.h"
-#include "render/document/text_table.h"
+#include "render/commands/catalogues/catalogue_columns.h"
 #include "render/io/terminal_style.h"
 #include "render/words/number_text.h"
 
 namespace leat::render {
 
 namespace {
-
-using Row = std::vector<std::string>;
 
 /// Sources are long and shared by many rows: they are numbered, and listed under the table.
 class SourceList {
@@ -34,6 +25,14 @@ class SourceList {
       sources_.push_back(source);
     }
     return fmt::format("[{}]", index + 1);
+  }
+  /// The table's last column: the number of a row's source, nothing for an empty one.
+  template <class Row>
+  Shown<Row> column(std::string (*source)(const Row&)) {
+    return {"source", "source", [this, source](const Row& row, model::UnitSystem) {
+              const std::string found = source(row);
+              return found.empty() ? found : number_of(found);
+            }};
   }
   [[nodiscard]] std::string text() const {
     std::string text = "\nSources\n";
@@ -48,244 +47,140 @@ class SourceList {
   std::vector<std::string> sources_;  // in order of first use
 };
 
-/// A catalogue in SI: keys as headings, one row an entry. A cell that holds no value is null.
+/// A catalogue in SI.
+template <class Row>
 struct Listing {
-  std::string_view command;
-  std::vector<std::string> keys;
-  std::vector<std::vector<Json>> rows;
+  const char* command;
+  const Columns<Row>& columns;
+  std::vector<Row> rows;
 };
 
-std::string listing_csv(const Listing& listing) {
-  std::string text = csv_line(listing.keys);
-  for (const std::vector<Json>& row : listing.rows) {
-    Row cells;
-    for (const Json& value : row) {
-      cells.push_back(csv_cell(value));
-    }
-    text += csv_line(cells);
-  }
-  return text;
+template <class Row>
+std::string listing_csv(const Listing<Row>& listing) {
+  return csv_text(listing.columns, listing.rows);
 }
 
-std::string listing_json(const Listing& listing) {
+template <class Row>
+std::string listing_json(const Listing<Row>& listing) {
   Json object;
   object["format"] = 1;
   object["command"] = listing.command;
-  Json& rows = object[std::string(listing.command)] = Json::array();
-  for (const std::vector<Json>& row : listing.rows) {
-    Json entry;
-    for (std::size_t i = 0; i < row.size(); ++i) {
-      entry[listing.keys[i]] = row[i];
-    }
-    rows.push_back(std::move(entry));
-  }
+  object[listing.command] = json_rows(listing.columns, listing.rows);
   return json_text(object);
 }
 
-Json millimetres_json(const std::optional<Length>& length) {
-  return length ? json_number(in_millimetres(*length)) : Json(nullptr);
+Listing<model::CataloguePipe> pipe_listing() {
+  return {"pipes", catalogue_pipe_columns(), model::pipe_catalogue()};
 }
 
-Json kilopascals_json(const std::optional<Pressure>& pressure) {
-  return pressure ? json_number(pressure->in_si() / 1e3) : Json(nullptr);
+Listing<model::CatalogueFitting> fitting_listing() {
+  return {"fittings", catalogue_fitting_columns(), model::fitting_catalogue()};
 }
 
-const char* material_word(model::PipeMaterial material) {
-  switch (material) {
-    case model::PipeMaterial::Polyethylene:
-      return "polyethylene";
-    case model::PipeMaterial::Pvc:
-      return "PVC";
-    case model::PipeMaterial::Steel:
-      return "steel";
-    case model::PipeMaterial::Hose:
-      return "hose";
-    case model::PipeMaterial::SuctionHose:
-      return "suction hose";
-    case model::PipeMaterial::Unknown:
-      return "unknown";
-  }
-  return "unknown";
+Listing<HerdCatalogueRow> herd_listing() {
+  return {"herd", catalogue_herd_columns(), herd_catalogue_rows()};
 }
 
-Listing pipe_listing() {
-  Listing listing{"pipes",
-                  {"size",
-                   "system",
-                   "material",
-                   "bore_mm",
-                   "wall_mm",
-                   "outside_diameter_mm",
-                   "roughness_mm",
-                   "rating_kPa",
-                   "rating_assumed",
-                   "modulus_kPa",
-                   "source"},
-                  {}};
-  for (const model::CataloguePipe& pipe : model::pipe_catalogue()) {
-    const model::PipeSize& size = pipe.size;
-    listing.rows.push_back({size.text,
-                            pipe.system,
-                            material_word(size.material),
-                            millimetres_json(size.bore),
-                            millimetres_json(size.wall),
-                            millimetres_json(size.outside_diameter),
-                            millimetres_json(size.roughness),
-                            kilopascals_json(size.rating),
-                            size.rating_assumed,
-                            kilopascals_json(size.modulus),
-                            pipe.source});
-  }
-  return listing;
+template <class Row>
+std::string sourced_table(const Columns<Row>& columns,
+                          const std::vector<Shown<Row>>& shown,
+                          const std::vector<Row>& rows,
+                          model::UnitSystem units,
+                          const SourceList& sources) {
+  const TextTable table = table_of(columns, shown, rows, units);
+  return table_text(table.columns, table.rows) + sources.text();
 }
 
 std::string pipe_table(model::UnitSystem units) {
+  using Pipe = model::CataloguePipe;
   SourceList sources;
-  std::vector<Row> rows;
-  for (const model::CataloguePipe& pipe : model::pipe_catalogue()) {
-    const model::PipeSize& size = pipe.size;
-    const std::string rating = size.rating ? pressure_number_text(*size.rating, units) : "-";
-    rows.push_back({size.text,
-                    bore_number_text(size.bore, model::UnitSystem::Metric),
-                    bore_number_text(size.bore, model::UnitSystem::Us),
-                    size.wall ? bore_number_text(*size.wall, units) : "-",
-                    decimal_text(in_millimetres(size.roughness), 4),
-                    rating,
-                    size.rating_assumed ? "lowest sold" : "",
-                    sources.number_of(pipe.source)});
-  }
-  const std::vector<Column> columns = {
-      {"size", Align::Left},
-      {"bore mm", Align::Right},
-      {"bore in", Align::Right},
-      {fmt::format("wall {}", bore_unit(units)), Align::Right},
-      {"roughness mm", Align::Right},
-      {fmt::format("rating {}", pressure_unit(units)), Align::Right},
-      {"", Align::Left},
-      {"source", Align::Left}};
-  return table_text(columns, rows) + sources.text();
-}
-
-const char* place_word(model::Placement::Where where) {
-  switch (where) {
-    case model::Placement::Where::Spread:
-      return "spread";
-    case model::Placement::Where::Start:
-      return "start";
-    case model::Placement::Where::End:
-      return "end";
-    case model::Placement::Where::AtDistance:
-      return "distance";
-  }
-  return "spread";
-}
-
-Json velocity_json(const std::optional<Velocity>& velocity) {
-  return velocity ? json_number(in_metres_per_second(*velocity)) : Json(nullptr);
-}
-
-/// The bore lifting velocities and K are shown at: 1 in schedule 40, the C1 row nearest 1 in.
-constexpr Length shown_bore = millimetres(26.6);
-
-/// K of one piece there; none for a change of bore, whose K needs both bores.
-std::optional<double> k_at_shown_bore(const model::CatalogueFitting& fitting) {
-  const double k = model::loss_coefficient(fitting, shown_bore);
-  const bool is_fixed = fitting.k || fitting.n_ft;
-  return is_fixed || k > 0.0 ? std::optional(k) : std::nullopt;
-}
-
-Listing fitting_listing() {
-  Listing listing{"fittings",
-                  {"name",
-                   "k",
-                   "n_ft",
-                   "k_at_26_6_mm",
-                   "one_way",
-                   "lifting_velocity_at_26_6_mm_m_s",
-                   "opening_head_m",
-                   "default_place",
-                   "source"},
-                  {}};
-  for (const model::CatalogueFitting& fitting : model::fitting_catalogue()) {
-    listing.rows.push_back({fitting.name,
-                            json_number(fitting.k),
-                            json_number(fitting.n_ft),
-                            json_number(k_at_shown_bore(fitting)),
-                            fitting.one_way,
-                            velocity_json(model::lifting_velocity(fitting, shown_bore)),
-                            json_number(in_metres(fitting.opening_head)),
-                            place_word(fitting.default_place),
-                            fitting.source});
-  }
-  return listing;
+  const auto bore_in = [](model::UnitSystem read_in) {
+    return [read_in](const Pipe& pipe, model::UnitSystem) {
+      return bore_number_text(pipe.size.bore, read_in);
+    };
+  };
+  const std::vector<Shown<Pipe>> shown = {
+      {"size", "size"},
+      {"bore mm", "bore_mm", bore_in(model::UnitSystem::Metric)},
+      {"bore in", "bore_mm", bore_in(model::UnitSystem::Us)},
+      {fmt::format("wall {}", bore_unit(units)),
+       "wall_mm",
+       [](const Pipe& pipe, model::UnitSystem read_in) {
+         return pipe.size.wall ? bore_number_text(*pipe.size.wall, read_in) : "-";
+       }},
+      {"roughness mm",
+       "roughness_mm",
+       [](const Pipe& pipe, model::UnitSystem) {
+         return decimal_text(in_millimetres(pipe.size.roughness), 4);
+       }},
+      {fmt::format("rating {}", pressure_unit(units)), "rating_kPa"},
+      {"",
+       "rating_assumed",
+       [](const Pipe& pipe, model::UnitSystem) {
+         return pipe.size.rating_assumed ? "lowest sold" : "";
+       }},
+      sources.column<Pipe>([](const Pipe& pipe) { return pipe.source; })};
+  return sourced_table(catalogue_pipe_columns(), shown, model::pipe_catalogue(), units, sources);
 }
 
 std::string fitting_table(model::UnitSystem units) {
+  using Fitting = model::CatalogueFitting;
   SourceList sources;
-  std::vector<Row> rows;
-  for (const model::CatalogueFitting& fitting : model::fitting_catalogue()) {
-    const std::optional<Velocity> lifting = model::lifting_velocity(fitting, shown_bore);
-    const std::optional<double> shown_k = k_at_shown_bore(fitting);
-    rows.push_back({fitting.name,
-                    shown_k ? decimal_text(*shown_k, 2) : "by bore",
-                    fitting.n_ft ? significant_text(*fitting.n_ft) : "-",
-                    fitting.one_way ? "one-way" : "both ways",
-                    lifting ? velocity_number_text(*lifting, units) : "-",
-                    place_word(fitting.default_place),
-                    sources.number_of(fitting.source)});
-  }
-  const std::vector<Column> columns = {
-      {"fitting", Align::Left},
-      {"K at 26.6 mm", Align::Right},
-      {"n of n fT", Align::Right},
-      {"passes", Align::Left},
-      {fmt::format("lifts at {}", velocity_unit(units)), Align::Right},
-      {"stands at", Align::Left},
-      {"source", Align::Left}};
-  return table_text(columns, rows) + sources.text();
-}
-
-Listing herd_listing() {
-  Listing listing{"herd", {"animal", "heads", "air_C", "per_day_L", "summer_row", "source"}, {}};
-  for (const model::CatalogueAnimal& animal : model::herd_catalogue()) {
-    for (std::size_t i = 0; i < animal.rows.size(); ++i) {
-      const model::HerdRow& row = animal.rows[i];
-      const Json air = animal.rows.size() > 1 ? json_number(in_celsius(row.air)) : Json(nullptr);
-      listing.rows.push_back({animal.name,
-                              animal.heads_per_unit,
-                              air,
-                              json_number(in_litres(row.per_head_per_day) * animal.heads_per_unit),
-                              i == animal.summer_row,
-                              animal.source});
-    }
-  }
-  return listing;
+  const std::vector<Shown<Fitting>> shown = {
+      {"fitting", "name"},
+      {"K at 26.6 mm",
+       "k_at_26_6_mm",
+       [](const Fitting& fitting, model::UnitSystem) {
+         const std::optional<double> k = k_at_shown_bore(fitting);
+         return k ? decimal_text(*k, 2) : "by bore";
+       }},
+      {"n of n fT",
+       "n_ft",
+       [](const Fitting& fitting, model::UnitSystem) {
+         return fitting.n_ft ? significant_text(*fitting.n_ft) : "-";
+       }},
+      {"passes",
+       "one_way",
+       [](const Fitting& fitting, model::UnitSystem) {
+         return fitting.one_way ? "one-way" : "both ways";
+       }},
+      {fmt::format("lifts at {}", velocity_unit(units)), "lifting_velocity_at_26_6_mm_m_s"},
+      {"stands at", "default_place"},
+      sources.column<Fitting>([](const Fitting& fitting) { return fitting.source; })};
+  return sourced_table(
+      catalogue_fitting_columns(), shown, model::fitting_catalogue(), units, sources);
 }
 
 std::string herd_table(model::UnitSystem units) {
+  using Herd = HerdCatalogueRow;
   SourceList sources;
-  std::vector<Row> rows;
-  for (const model::CatalogueAnimal& animal : model::herd_catalogue()) {
-    for (std::size_t i = 0; i < animal.rows.size(); ++i) {
-      const model::HerdRow& row = animal.rows[i];
-      const std::string name = animal.heads_per_unit > 1
-                                   ? fmt::format("{} (per {})", animal.name, animal.heads_per_unit)
-                                   : animal.name;
-      const bool is_by_air = animal.rows.size() > 1;
-      rows.push_back({i == 0 ? name : "",
-                      is_by_air ? temperature_number_text(row.air, units) : "any",
-                      volume_number_text(row.per_head_per_day * animal.heads_per_unit, units),
-                      is_by_air && i == animal.summer_row ? "used when the air is not given" : "",
-                      i == 0 ? sources.number_of(animal.source) : ""});
-    }
-  }
-  const std::vector<Column> columns = {
-      {"stock", Align::Left},
-      {fmt::format("air {}", temperature_unit(units)), Align::Right},
-      {fmt::format("{} a day", volume_unit(units)), Align::Right},
-      {"", Align::Left},
-      {"source", Align::Left}};
-  return table_text(columns, rows) + sources.text();
+  const std::vector<Shown<Herd>> shown = {
+      {"stock",
+       "animal",
+       [](const Herd& row, model::UnitSystem) {
+         const model::CatalogueAnimal& animal = row.animal;
+         const std::string name =
+             animal.heads_per_unit > 1
+                 ? fmt::format("{} (per {})", animal.name, animal.heads_per_unit)
+                 : animal.name;
+         return row.index == 0 ? name : "";
+       }},
+      {fmt::format("air {}", temperature_unit(units)),
+       "air_C",
+       [](const Herd& row, model::UnitSystem read_in) {
+         return row.is_by_air() ? temperature_number_text(row.row().air, read_in) : "any";
+       }},
+      {fmt::format("{} a day", volume_unit(units)), "per_day_L"},
+      {"",
+       "summer_row",
+       [](const Herd& row, model::UnitSystem) {
+         return row.is_by_air() && row.index == row.animal.summer_row
+                    ? "used when the air is not given"
+                    : "";
+       }},
+      sources.column<Herd>(
+          [](const Herd& row) { return row.index == 0 ? row.animal.source : std::string(); })};
+  return sourced_table(catalogue_herd_columns(), shown, herd_catalogue_rows(), units, sources);
 }
 
 }  // namespace

@@ -10,13 +10,14 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "render/commands/compare/compare_columns.h"
 #include "render/commands/solve/answer_json.h"
-#include "render/commands/solve/csv_report.h"
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
 #include "render/words/compare.h"
 #include "render/words/finding_sentence.h"
 #include "render/words/number_text.h"
+#include "render/words/table_cells.h"
 
 namespace leat::render {
 
@@ -115,11 +116,8 @@ void add_season_rows(const CompareView& view, Rows& rows) {
     rows.add(fmt::format("{} lowest, {}", name, length_unit(view.units)),
              [&](const model::Farm& farm, const ComparedFarm& found) -> std::string {
                const auto place = model::place_named(farm, name);
-               for (const auto& pond :
-                    found.season ? found.season->ponds : std::vector<solver::PondSeason>()) {
-                 if (place && pond.place == *place) {
-                   return level_number_text(elevation_metres(pond.lowest_m), view.units);
-                 }
+               if (place && lowest_of_pond_m(found, *place)) {
+                 return level_cell(lowest_of_pond_m(found, *place), view.units);
                }
                return "";
              });
@@ -196,7 +194,7 @@ std::string blocks(const CompareView& view, const std::vector<Row>& rows) {
 }
 
 std::string side_by_side(const CompareView& view, const std::vector<Row>& rows) {
-  std::vector<Column> columns = {{"", Align::Left}};
+  std::vector<Heading> columns = {{"", Align::Left}};
   for (const ComparedFile& file : view.files) {
     columns.push_back({cut_to_width(file.label, widest_label), Align::Right});
   }
@@ -318,19 +316,6 @@ std::vector<solver::Difference> differences_of(const CompareView& view) {
   return solver::differences(farms, *view.comparison);
 }
 
-Json farm_json(const ComparedFile& file, const ComparedFarm& found, model::UnitSystem units) {
-  Json row;
-  row["file"] = file.file;
-  row["farm"] = file.farm->name;
-  row["flow_L_s"] = json_number(found.flow_m3_s * 1e3);
-  row["met"] = json_number(found.met);
-  row["dry_h"] = json_number(found.dry_h);
-  row["energy_kWh"] = json_number(found.energy_kWh);
-  row["wasted_m3"] = json_number(found.wasted_m3);
-  row["flags"] = flag_list(found.flags, units);
-  return row;
-}
-
 /// The name all the farms share; null where they have several.
 Json common_name(const CompareView& view) {
   const std::string& name = view.files.front().farm->name;
@@ -383,11 +368,9 @@ std::string compare_json(const CompareView& view) {
   object["format"] = 1;
   object["command"] = "compare";
   object["farm"] = common_name(view);
-  object["farms"] = Json::array();
+  object["farms"] = json_rows(compared_farm_columns(), compared_farm_rows(view));
   std::vector<solver::Finding> all;
-  for (std::size_t i = 0; i < view.files.size(); ++i) {
-    const ComparedFarm& found = view.comparison->farms[i];
-    object["farms"].push_back(farm_json(view.files[i], found, view.units));
+  for (const ComparedFarm& found : view.comparison->farms) {
     all.insert(all.end(), found.flags.begin(), found.flags.end());
   }
   object["differences"] = Json::array();
@@ -412,19 +395,7 @@ std::string compare_json(const CompareView& view) {
 }
 
 std::string compare_csv(const CompareView& view) {
-  std::string text =
-      csv_line({"file", "farm", "flow_L_s", "met", "dry_h", "energy_kWh", "wasted_m3"});
-  for (std::size_t i = 0; i < view.files.size(); ++i) {
-    const ComparedFarm& found = view.comparison->farms[i];
-    text += csv_line({view.files[i].file,
-                      view.files[i].farm->name,
-                      cell_text(found.flow_m3_s * 1e3, 6),
-                      cell_text(found.met, 4),
-                      cell_text(found.dry_h, 2),
-                      cell_text(found.energy_kWh, 3),
-                      cell_text(found.wasted_m3, 3)});
-  }
-  return text;
+  return csv_text(compared_farm_columns(), compared_farm_rows(view));
 }
 
 }  // namespace leat::render

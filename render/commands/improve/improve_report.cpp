@@ -8,15 +8,15 @@
 #include <fmt/format.h>
 
 #include "model/quantity/spoken_amount.h"
+#include "render/commands/improve/improve_columns.h"
 #include "render/commands/solve/answer_json.h"
-#include "render/commands/solve/csv_report.h"
-#include "render/document/json_text.h"
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
 #include "render/words/compare.h"
 #include "render/words/finding_sentence.h"
 #include "render/words/improve.h"
 #include "render/words/number_text.h"
+#include "render/words/table_cells.h"
 #include "solver/findings/states.h"
 
 namespace leat::render {
@@ -33,12 +33,7 @@ constexpr std::size_t most_small_changes = 20;
 constexpr int widest_table = 100;
 constexpr int widest_words = 72;
 constexpr int narrowest_words = 24;
-constexpr int money_decimals = 2;
 constexpr int indent = 4;
-
-std::string money_text(const std::optional<double>& money) {
-  return money ? decimal_text(*money, money_decimals) : "-";
-}
 
 /// "+0.81", "-0.02", "0".
 std::string gain_text(double gain_m3_s, model::UnitSystem units) {
@@ -143,7 +138,7 @@ ChangesTable changes_table(const model::Farm& farm,
            (*change.met_before < 1.0 || *change.met_after < 1.0);
   });
   constexpr int name_width = 12;
-  std::vector<Column> columns = {
+  std::vector<Heading> columns = {
       {"", Align::Right},
       {fmt::format("gains in {}", flow_unit(options.units)), Align::Left},
       {cut_to_width(farm.places[plan.place].name, name_width), Align::Right},
@@ -167,7 +162,7 @@ ChangesTable changes_table(const model::Farm& farm,
     }
     rows.back().push_back(flags_cell(change));
     if (has_costs) {
-      rows.back().push_back(money_text(change.cost));
+      rows.back().push_back(money_cell(change.cost, options.units));
     }
   }
   std::vector<std::string> words;
@@ -344,7 +339,7 @@ std::string pair_text(const model::Farm& farm,
     text += fmt::format(", needs met {}", met_text(pair));
   }
   if (pair.cost) {
-    text += fmt::format(", cost {}", money_text(pair.cost));
+    text += fmt::format(", cost {}", money_cell(pair.cost, options.units));
   }
   return wrapped(text + '.' + flags_words(pair, options.units), text_width(terminal), indent);
 }
@@ -370,16 +365,6 @@ std::string small_changes_table(const model::Farm& farm,
                                          flow_unit(options.units)),
                              Align::Right}},
                            rows);
-}
-
-Json change_json(const SolvedChange& change, model::UnitSystem units) {
-  Json row;
-  row["gain_L_s"] = json_number(change.gain_m3_s * 1e3);
-  row["met_before"] = json_number(change.met_before);
-  row["met_after"] = json_number(change.met_after);
-  row["new_flags"] = flag_list(change.new_flags, units);
-  row["cost"] = json_number(change.cost);
-  return row;
 }
 
 }  // namespace
@@ -451,32 +436,11 @@ std::string improve_json(const model::Farm& farm,
   object["format"] = 1;
   object["command"] = "improve";
   object["farm"] = farm.name;
-  object["changes"] = Json::array();
-  for (std::size_t i = 0; i < plan.changes.size(); ++i) {
-    Json row;
-    row["rank"] = i + 1;
-    row["change"] = change_words(farm, plan.changes[i], units);
-    row["where"] = plan.changes[i].where;
-    row.update(change_json(plan.changes[i], units));
-    object["changes"].push_back(std::move(row));
-  }
-  object["pair"] = nullptr;
-  if (plan.pair) {
-    Json pair;
-    pair["changes"] = {action_words(plan.pair->actions[0], units),
-                       action_words(plan.pair->actions[1], units)};
-    pair.update(change_json(*plan.pair, units));
-    object["pair"] = std::move(pair);
-  }
+  object["changes"] = json_rows(ranked_change_columns(), ranked_change_rows(farm, plan, units));
+  object["pair"] = plan.pair ? json_row(pair_columns(), PairRow{*plan.pair, units}) : Json(nullptr);
   if (plan.small_changes_asked) {
-    object["sensitivities"] = Json::array();
-    for (const solver::SmallChange& change : plan.small_changes) {
-      Json row;
-      row["input"] = solver::name_of(farm, change.input);
-      row["by"] = small_change_words(change, units);
-      row["gain_L_s"] = json_number(change.gain_m3_s * 1e3);
-      object["sensitivities"].push_back(std::move(row));
-    }
+    object["sensitivities"] =
+        json_rows(small_change_columns(), small_change_rows(farm, plan, units));
   }
   object["flags"] = flag_list(plan.flags, units);
   return json_text(object);
@@ -485,26 +449,7 @@ std::string improve_json(const model::Farm& farm,
 std::string improve_csv(const model::Farm& farm,
                         const solver::ImprovePlan& plan,
                         model::UnitSystem units) {
-  constexpr int decimals = 6;
-  std::string text = csv_line(
-      {"rank", "change", "where", "gain_L_s", "met_before", "met_after", "new_flags", "cost"});
-  for (std::size_t i = 0; i < plan.changes.size(); ++i) {
-    const SolvedChange& change = plan.changes[i];
-    std::string flags;
-    for (const solver::Finding& flag : change.new_flags) {
-      flags += fmt::format(
-          "{}{} at {}", flags.empty() ? "" : "; ", solver::word_of(flag.code), flag.where);
-    }
-    text += csv_line({fmt::format("{}", i + 1),
-                      change_words(farm, change, units),
-                      change.where,
-                      cell_text(change.gain_m3_s * 1e3, decimals),
-                      cell_text(change.met_before, decimals),
-                      cell_text(change.met_after, decimals),
-                      flags,
-                      cell_text(change.cost, money_decimals)});
-  }
-  return text;
+  return csv_text(ranked_change_columns(), ranked_change_rows(farm, plan, units));
 }
 
 }  // namespace leat::render

@@ -5,8 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "render/commands/prime/prime_columns.h"
 #include "render/commands/solve/answer_json.h"
-#include "render/document/json_text.h"
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
 #include "render/words/findings_text.h"
@@ -15,12 +15,12 @@
 #include "render/words/prime_remarks.h"
 #include "render/words/prime_steps.h"
 #include "render/words/prime_verdict.h"
+#include "render/words/table_cells.h"
 
 namespace leat::render {
 
 namespace {
 
-using Row = std::vector<std::string>;
 using solver::PrimeNeed;
 
 std::string heading(const model::Farm& farm,
@@ -50,28 +50,18 @@ std::string heading(const model::Farm& farm,
 TextTable legs_table(const model::Farm& farm,
                      const solver::PrimePlan& plan,
                      model::UnitSystem units) {
-  std::vector<Row> rows;
-  for (const solver::PrimeLeg& leg : plan.course.legs) {
-    rows.push_back({farm.pipes[leg.pipe].name,
-                    length_number_text(metres(leg.from_m), units),
-                    length_number_text(metres(leg.to_m), units),
-                    level_number_text(elevation_metres(leg.from_elevation_m), units),
-                    level_number_text(elevation_metres(leg.to_elevation_m), units),
-                    volume_number_text(cubic_metres(leg.volume_m3), units)});
-  }
-  rows.push_back({"the whole line",
-                  "",
-                  "",
-                  "",
-                  "",
-                  volume_number_text(cubic_metres(plan.course.volume_m3), units)});
-  return {{{"what each leg holds", Align::Left},
-           {"from", Align::Right},
-           {"to", Align::Right},
-           {"level", Align::Right},
-           {"level", Align::Right},
-           {std::string(volume_unit(units)), Align::Right}},
-          rows};
+  TextTable table = table_of(prime_leg_columns(),
+                             {{"what each leg holds", "pipe"},
+                              {"from", "from_m"},
+                              {"to", "to_m"},
+                              {"level", "from_elevation_m"},
+                              {"level", "to_elevation_m"},
+                              {std::string(volume_unit(units)), "volume_L"}},
+                             prime_leg_rows(farm, plan),
+                             units);
+  table.rows.push_back(
+      {"the whole line", "", "", "", "", volume_cell(plan.course.volume_m3, units)});
+  return table;
 }
 
 std::string steps_text(const solver::PrimePlan& plan,
@@ -86,51 +76,28 @@ std::string steps_text(const solver::PrimePlan& plan,
   return text;
 }
 
-std::string_view word_of(hydraulics::AirVerdict verdict) {
-  switch (verdict) {
-    case hydraulics::AirVerdict::Swept:
-      return "swept";
-    case hydraulics::AirVerdict::Doubtful:
-      return "doubtful";
-    case hydraulics::AirVerdict::Stays:
-      return "stays";
-  }
-  return "";
-}
-
 /// How fast the water runs down each falling leg and what the authors ask for.
 TextTable air_table(const model::Farm& farm,
                     const solver::PrimePlan& plan,
                     model::UnitSystem units) {
-  const auto speed = [&](double velocity_m_s) {
-    return velocity_number_text(metres_per_second(velocity_m_s), units);
-  };
-  std::vector<Row> rows;
-  for (const solver::FallingLeg& leg : plan.air) {
-    rows.push_back({farm.pipes[leg.pipe].name,
-                    length_number_text(metres(leg.from_m), units),
-                    length_number_text(metres(leg.to_m), units),
-                    decimal_text(leg.angle_rad * 180.0 / std::numbers::pi, 1),
-                    speed(leg.velocity_m_s),
-                    speed(leg.sweep.stays_below_m_s),
-                    speed(leg.sweep.swept_above_m_s),
-                    speed(leg.sweep.wisner_m_s),
-                    speed(leg.sweep.kent_m_s),
-                    speed(leg.sweep.kalinske_bliss_m_s),
-                    std::string(word_of(leg.verdict))});
-  }
-  return {{{fmt::format("air, {}", velocity_unit(units)), Align::Left},
-           {"from", Align::Right},
-           {"to", Align::Right},
-           {"degrees", Align::Right},
-           {"runs", Align::Right},
-           {"stays", Align::Right},
-           {"swept", Align::Right},
-           {"Wisner", Align::Right},
-           {"Kent", Align::Right},
-           {"K. & B.", Align::Right},
-           {"air", Align::Left}},
-          rows};
+  return table_of(falling_leg_columns(),
+                  {{fmt::format("air, {}", velocity_unit(units)), "pipe"},
+                   {"from", "from_m"},
+                   {"to", "to_m"},
+                   {"degrees",
+                    "fall_deg",
+                    [](const FallingLegRow& row, model::UnitSystem) {
+                      return decimal_text(row.leg.angle_rad * 180.0 / std::numbers::pi, 1);
+                    }},
+                   {"runs", "velocity_m_s"},
+                   {"stays", "stays_below_m_s"},
+                   {"swept", "swept_above_m_s"},
+                   {"Wisner", "wisner_m_s"},
+                   {"Kent", "kent_m_s"},
+                   {"K. & B.", "kalinske_bliss_m_s"},
+                   {"air", "verdict"}},
+                  falling_leg_rows(farm, plan),
+                  units);
 }
 
 std::string remarks_text(const solver::PrimePlan& plan,
@@ -141,36 +108,6 @@ std::string remarks_text(const solver::PrimePlan& plan,
     text += wrapped(remark, text_width(terminal), 0);
   }
   return text;
-}
-
-Json litres(double volume_m3) {
-  return json_number(volume_m3 * 1e3);
-}
-
-Json litres(const std::optional<double>& volume_m3) {
-  return volume_m3 ? litres(*volume_m3) : Json(nullptr);
-}
-
-Json leg_json(const model::Farm& farm, const solver::PrimeLeg& leg) {
-  Json row;
-  row["pipe"] = farm.pipes[leg.pipe].name;
-  row["from_m"] = json_number(leg.from_m);
-  row["to_m"] = json_number(leg.to_m);
-  row["volume_L"] = litres(leg.volume_m3);
-  return row;
-}
-
-Json step_json(std::size_t number,
-               const solver::PrimePlan& plan,
-               const solver::PrimeStep& step,
-               model::UnitSystem units) {
-  Json row;
-  row["number"] = number;
-  row["where"] = step.where;
-  row["text"] = step_sentence(plan, step, units);
-  row["volume_L"] = litres(step.volume_m3);
-  row["seconds"] = json_number(step.time_s);
-  return row;
 }
 
 }  // namespace
@@ -206,20 +143,19 @@ std::string prime_json(const model::Farm& farm,
   object["command"] = "prime";
   object["farm"] = farm.name;
   object["holds"] = plan.need != PrimeNeed::CannotHold;
-  object["legs"] = Json::array();
-  for (const solver::PrimeLeg& leg : plan.course.legs) {
-    object["legs"].push_back(leg_json(farm, leg));
-  }
-  object["volume_L"] = litres(plan.course.volume_m3);
+  object["legs"] = json_rows(prime_leg_columns(), prime_leg_rows(farm, plan));
+  object["volume_L"] = json_number(scale::litres.printed(plan.course.volume_m3));
   object["fill_s"] = json_number(plan.rate.fill_s);
-  object["pump_kPa"] = plan.pump ? json_number(plan.pump->needed_Pa / 1e3) : Json(nullptr);
-  object["steps"] = Json::array();
-  for (std::size_t i = 0; i < plan.steps.size(); ++i) {
-    object["steps"].push_back(step_json(i + 1, plan, plan.steps[i], units));
-  }
-  object["flow_L_s"] = litres(plan.flow_m3_s);
-  object["flow_without_foot_valve_L_s"] = litres(plan.flow_without_foot_valve_m3_s);
+  object["pump_kPa"] =
+      plan.pump ? json_number(scale::pressure.printed(plan.pump->needed_Pa)) : Json(nullptr);
+  object["steps"] = json_rows(prime_step_columns(), prime_step_rows(plan, units));
+  const auto flow_json = [](const std::optional<double>& flow_m3_s) {
+    return flow_m3_s ? json_number(scale::flow.printed(*flow_m3_s)) : Json(nullptr);
+  };
+  object["flow_L_s"] = flow_json(plan.flow_m3_s);
+  object["flow_without_foot_valve_L_s"] = flow_json(plan.flow_without_foot_valve_m3_s);
   object["flags"] = flag_list(plan.answer.flags, units);
+  object["air"] = json_rows(falling_leg_columns(), falling_leg_rows(farm, plan));
   return json_text(object);
 }
 

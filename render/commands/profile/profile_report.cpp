@@ -9,9 +9,8 @@
 #include <fmt/format.h>
 
 #include "model/quantity/spoken_amount.h"
+#include "render/commands/profile/profile_columns.h"
 #include "render/commands/solve/answer_json.h"
-#include "render/commands/solve/csv_report.h"
-#include "render/document/json_text.h"
 #include "render/document/text_table.h"
 #include "render/words/findings_text.h"
 #include "render/words/number_text.h"
@@ -26,10 +25,6 @@ using solver::ProfilePoint;
 
 /// Heads nearer than this look the same in every table [m].
 constexpr double same_figure_m = 5e-4;
-
-std::string level_cell(const std::optional<double>& level_m, model::UnitSystem units) {
-  return level_m ? level_number_text(elevation_metres(*level_m), units) : "-";
-}
 
 bool reads_the_same(const std::optional<double>& a, const std::optional<double>& b) {
   return a.has_value() == b.has_value() && (!a || std::abs(*a - *b) < same_figure_m);
@@ -64,16 +59,20 @@ std::string joint_words(const model::Farm& farm,
                      mark_words(farm, bleed_first ? before : point));
 }
 
-std::vector<std::string> cells_of(const model::Farm& farm,
-                                  const ProfilePoint& point,
-                                  model::UnitSystem units) {
-  return {length_number_text(metres(point.distance_m), units),
-          level_cell(point.elevation_m, units),
-          level_cell(point.running_head_m, units),
-          level_cell(point.static_head_m, units),
-          point.pressure_Pa ? pressure_number_text(pascals(*point.pressure_Pa), units) : "-",
-          level_cell(point.absolute_head_m, units),
-          mark_words(farm, point)};
+/// The pipe's name stands in the first of its rows alone.
+const std::vector<Shown<ProfilePointRow>>& shown_columns() {
+  static const std::vector<Shown<ProfilePointRow>> shown = {
+      {"pipe", "pipe"},
+      {"distance", "distance_m"},
+      {"level", "elevation_m"},
+      {"running", "running_head_m"},
+      {"static", "static_head_m"},
+      {"pressure", "pressure_kPa"},
+      {"absolute", "absolute_head_m"},
+      {"", "mark", [](const ProfilePointRow& row, model::UnitSystem) {
+         return mark_words(row.farm, row.point);
+       }}};
+  return shown;
 }
 
 std::string legs_text(const model::Farm& farm,
@@ -143,7 +142,8 @@ std::string elsewhere_text(const std::vector<solver::Finding>& whole,
 TextTable profile_points(const model::Farm& farm,
                          const solver::Profile& profile,
                          model::UnitSystem units) {
-  std::vector<std::vector<std::string>> rows;
+  const Columns<ProfilePointRow>& columns = profile_point_columns();
+  TextTable table{screen_headings(columns, shown_columns()), {}};
   const ProfilePoint* before = nullptr;
   for (const ProfilePoint& point : profile.points) {
     if (before != nullptr && repeats(point, *before)) {
@@ -151,25 +151,19 @@ TextTable profile_points(const model::Farm& farm,
     }
     const std::string joint = before == nullptr ? "" : joint_words(farm, point, *before);
     if (!joint.empty()) {
-      rows.back().back() = joint;
+      table.rows.back().back() = joint;
       before = before->mark == ProfileMark::Bleed ? &point : before;
       continue;
     }
-    const bool new_pipe = before == nullptr || before->pipe != point.pipe;
-    std::vector<std::string> row = cells_of(farm, point, units);
-    row.insert(row.begin(), new_pipe ? farm.pipes[point.pipe].name : "");
-    rows.push_back(std::move(row));
+    const bool same_pipe = before != nullptr && before->pipe == point.pipe;
+    table.rows.push_back(
+        screen_cells(columns, shown_columns(), ProfilePointRow{farm, point}, units));
+    if (same_pipe) {
+      table.rows.back().front().clear();
+    }
     before = &point;
   }
-  return {{{"pipe", Align::Left},
-           {"distance", Align::Right},
-           {"level", Align::Right},
-           {"running", Align::Right},
-           {"static", Align::Right},
-           {"pressure", Align::Right},
-           {"absolute", Align::Right},
-           {"", Align::Left}},
-          rows};
+  return table;
 }
 
 std::vector<std::string> profile_sentences(const solver::Profile& profile,
@@ -223,60 +217,14 @@ std::string profile_json(const model::Farm& farm,
                          model::UnitSystem units) {
   Json object = head_of_answer("profile", farm, profile.answer);
   object["wrote"] = written.empty() ? Json(nullptr) : Json(written);
-  object["points"] = Json::array();
-  for (const ProfilePoint& point : profile.points) {
-    Json row;
-    row["pipe"] = farm.pipes[point.pipe].name;
-    row["distance_m"] = json_number(point.distance_m);
-    row["elevation_m"] = json_number(point.elevation_m);
-    row["running_head_m"] = json_number(point.running_head_m);
-    row["static_head_m"] = json_number(point.static_head_m);
-    row["pressure_kPa"] =
-        json_number(point.pressure_Pa ? std::optional(*point.pressure_Pa / 1e3) : std::nullopt);
-    row["absolute_head_m"] = json_number(point.absolute_head_m);
-    const std::string mark = mark_word(farm, point);
-    row["mark"] = mark.empty() ? Json(nullptr) : Json(mark);
-    object["points"].push_back(row);
-  }
-  object["part_full"] = Json::array();
-  for (const solver::PartFullReach& reach : profile.reaches) {
-    Json row;
-    row["from_m"] = json_number(reach.from_m);
-    row["to_m"] = json_number(reach.to_m);
-    row["length_m"] = json_number(reach.length_m);
-    row["running"] = reach.running;
-    row["under"] = reach.under_vapour ? "vapour" : "air";
-    row["full_again"] = reach.full_again;
-    object["part_full"].push_back(row);
-  }
+  object["points"] = json_rows(profile_point_columns(), profile_point_rows(farm, profile));
+  object["part_full"] = json_rows(part_full_columns(), profile.reaches);
   object["flags"] = flag_list(profile.answer.flags, units);
   return json_text(object);
 }
 
 std::string profile_csv(const model::Farm& farm, const solver::Profile& profile) {
-  constexpr int length_decimals = 4;
-  constexpr int pressure_decimals = 3;
-  std::string text = csv_line({"pipe",
-                               "distance_m",
-                               "elevation_m",
-                               "running_head_m",
-                               "static_head_m",
-                               "pressure_kPa",
-                               "absolute_head_m",
-                               "mark"});
-  for (const ProfilePoint& point : profile.points) {
-    text += csv_line(
-        {farm.pipes[point.pipe].name,
-         cell_text(point.distance_m, length_decimals),
-         cell_text(point.elevation_m, length_decimals),
-         cell_text(point.running_head_m, length_decimals),
-         cell_text(point.static_head_m, length_decimals),
-         cell_text(point.pressure_Pa ? std::optional(*point.pressure_Pa / 1e3) : std::nullopt,
-                   pressure_decimals),
-         cell_text(point.absolute_head_m, length_decimals),
-         mark_word(farm, point)});
-  }
-  return text;
+  return csv_text(profile_point_columns(), profile_point_rows(farm, profile));
 }
 
 }  // namespace leat::render

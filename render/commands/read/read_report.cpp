@@ -11,6 +11,7 @@
 #include "model/keys/size_choice.h"
 #include "render/commands/read/pipe_reading.h"
 #include "render/commands/read/place_reading.h"
+#include "render/commands/read/read_columns.h"
 #include "render/document/text_table.h"
 #include "render/words/number_text.h"
 #include "render/words/pumps_and_rams_text.h"
@@ -84,36 +85,44 @@ std::string rating_cell(const model::PipeSize& size, model::UnitSystem units) {
   return pressure_number_text(*size.rating, units) + (size.rating_assumed ? "?" : "");
 }
 
-std::string pipes_table(const model::Farm& farm, const ReadOptions& options) {
-  std::vector<Row> rows;
-  for (const model::Pipe& pipe : farm.pipes) {
-    const PipeReading reading = pipe_reading(farm, pipe, options.month);
-    const model::UnitSystem units = options.units;
-    const std::string valve =
-        reading.is_shut ? "shut"
-                        : (reading.valve_k ? decimal_text(*reading.valve_k, 2) : std::string("-"));
-    rows.push_back({pipe.name,
-                    bore_number_text(pipe.size.bore, model::UnitSystem::Metric),
-                    bore_number_text(pipe.size.bore, model::UnitSystem::Us),
-                    roughness_cell(pipe.size),
-                    length_number_text(pipe.length, units),
-                    level_number_text(reading.from_level, units),
-                    level_number_text(reading.to_level, units),
-                    decimal_text(reading.forward_k, 2),
-                    valve,
-                    rating_cell(pipe.size, units)});
+std::string valve_cell(const PipeReading& reading) {
+  if (reading.is_shut) {
+    return "shut";
   }
-  return '\n' + table_text({{"pipe", Align::Left},
-                            {"bore mm", Align::Right},
-                            {"in", Align::Right},
-                            {"rough mm", Align::Right},
-                            {"long", Align::Right},
-                            {"from", Align::Right},
-                            {"to", Align::Right},
-                            {"sum K", Align::Right},
-                            {"valve K", Align::Right},
-                            {"rating", Align::Right}},
-                           rows);
+  return reading.valve_k ? decimal_text(*reading.valve_k, 2) : "-";
+}
+
+std::string pipes_table(const model::Farm& farm, const ReadOptions& options) {
+  using Pipe = PipeReadingRow;
+  const auto bore_in = [](model::UnitSystem units) {
+    return [units](const Pipe& row, model::UnitSystem) {
+      return bore_number_text(row.pipe.size.bore, units);
+    };
+  };
+  return table_below(table_of(
+      pipe_reading_columns(),
+      {{"pipe", "name"},
+       {"bore mm", "bore_mm", bore_in(model::UnitSystem::Metric)},
+       {"in", "bore_mm", bore_in(model::UnitSystem::Us)},
+       {"rough mm",
+        "roughness_mm",
+        [](const Pipe& row, model::UnitSystem) { return roughness_cell(row.pipe.size); }},
+       {"long", "length_m"},
+       {"from", "from_level_m"},
+       {"to", "to_level_m"},
+       {"sum K",
+        "forward_k",
+        [](const Pipe& row, model::UnitSystem) { return decimal_text(row.reading.forward_k, 2); }},
+       {"valve K",
+        "valve_k",
+        [](const Pipe& row, model::UnitSystem) { return valve_cell(row.reading); }},
+       {"rating",
+        "rating_kPa",
+        [](const Pipe& row, model::UnitSystem units) {
+          return rating_cell(row.pipe.size, units);
+        }}},
+      pipe_reading_rows(farm, options.month),
+      options.units));
 }
 
 std::string routes(const model::Farm& farm, int width) {
@@ -166,21 +175,24 @@ std::string day_words(const model::Place& place,
 }
 
 std::string places_table(const model::Farm& farm, const ReadOptions& options) {
-  std::vector<Row> rows;
-  for (const model::Place& place : farm.places) {
-    const PlaceFlow flow = flow_of(farm, place);
-    rows.push_back({place.name,
-                    model::kind_word(place),
-                    level_number_text(model::level_of(place, options.month), options.units),
-                    flow_words(flow, options),
-                    day_words(place, flow, options)});
-  }
-  return '\n' + table_text({{"place", Align::Left},
-                            {"", Align::Left},
-                            {"level", Align::Right},
-                            {"flow", Align::Left},
-                            {"a day", Align::Left}},
-                           rows);
+  return table_below(table_of(place_reading_columns(),
+                              {{"place", "name"},
+                               {"", "kind"},
+                               {"level", "elevation_m"},
+                               {"flow",
+                                "flow_L_s",
+                                [&](const PlaceReadingRow& row, model::UnitSystem) {
+                                  return flow_words(row.flow, options);
+                                },
+                                Align::Left},
+                               {"a day",
+                                "per_day_L",
+                                [&](const PlaceReadingRow& row, model::UnitSystem) {
+                                  return day_words(row.place, row.flow, options);
+                                },
+                                Align::Left}},
+                              place_reading_rows(farm, options.month),
+                              options.units));
 }
 
 /// Each month of what changes with the month: one row a month, one column a place.
@@ -195,7 +207,7 @@ std::string months_table(const model::Farm& farm, const ReadOptions& options) {
   if (varying.empty() || options.month) {
     return "";
   }
-  std::vector<Column> columns = {{"by month", Align::Left}};
+  std::vector<Heading> columns = {{"by month", Align::Left}};
   for (const std::string_view name : model::month_names) {
     columns.push_back({std::string(name), Align::Right});
   }

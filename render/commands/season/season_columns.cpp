@@ -1,12 +1,9 @@
 #include "render/commands/season/season_columns.h"
 
 #include <algorithm>
-#include <cmath>
 #include <functional>
 
 #include <fmt/format.h>
-
-#include "render/words/number_text.h"
 
 namespace leat::render {
 
@@ -95,14 +92,6 @@ SeasonCell cell_of(const solver::TroughSeason& trough, const SeasonColumn& colum
 
 SeasonCell cell_of(const solver::TroughSeason& trough) {
   return gathered(trough, [](const solver::MonthAtTrough&) { return true; });
-}
-
-std::string percent_text(const std::optional<double>& met) {
-  constexpr double enough = 0.995;  // "starved" below it (OUTPUT.md)
-  if (!met || !std::isfinite(*met)) {
-    return "-";
-  }
-  return decimal_text(*met < enough ? std::floor(std::max(0.0, *met) * 100.0) : 100.0, 0);
 }
 
 }  // namespace leat::render

@@ -37,8 +37,4 @@ struct SeasonCell {
 /// The whole season.
 [[nodiscard]] SeasonCell cell_of(const solver::TroughSeason& trough);
 
-/// Per cent of a need met, rounded down below the limit of "starved", so that nothing that falls
-/// short reads 100; "-" without a need.
-[[nodiscard]] std::string percent_text(const std::optional<double>& met);
-
 }  // namespace leat::render

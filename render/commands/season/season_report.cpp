@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "render/commands/season/season_answer_columns.h"
 #include "render/commands/season/season_columns.h"
 #include "render/commands/season/season_water_report.h"
 #include "render/document/text_table.h"
@@ -16,6 +17,7 @@
 #include "render/words/number_text.h"
 #include "render/words/season_notes.h"
 #include "render/words/season_words.h"
+#include "render/words/table_cells.h"
 #include "render/words/volume_scale.h"
 #include "render/words/why_short.h"
 
@@ -89,25 +91,29 @@ TextTable troughs_table(const model::Farm& farm,
     greatest_m3 = std::max({greatest_m3, all.got_m3, all.need_m3});
   }
   const VolumeScale scale = volume_scale(greatest_m3, units);
-  std::vector<Row> rows;
-  for (const solver::TroughSeason& trough : answer.troughs) {
-    const SeasonCell all = cell_of(trough);
-    rows.push_back({farm.places.at(trough.place).name,
-                    volume_text(all.got_m3, scale),
-                    all.met ? volume_text(all.need_m3, scale) : "-",
-                    all.met ? percent_text(all.met) + " %" : "-",
-                    trough.first_dry ? model::date_text(*trough.first_dry) : "-",
-                    all.met ? decimal_text(all.dry_h, 0) + " h" : "-",
-                    all.met ? decimal_text(trough.longest_dry_h, 0) + " h" : "-"});
-  }
-  return {{{fmt::format("who gets what, {}", scale.unit), Align::Left},
-           {"got", Align::Right},
-           {"needs", Align::Right},
-           {"met", Align::Right},
-           {"first short", Align::Right},
-           {"hours short", Align::Right},
-           {"longest spell", Align::Right}},
-          rows};
+  using Each = TroughSeasonRow;
+  const auto hours = [](const Each& row, double count_h) {
+    return row.whole.met ? decimal_text(count_h, 0) + " h" : "-";
+  };
+  const std::vector<Shown<Each>> shown = {
+      {fmt::format("who gets what, {}", scale.unit), "name"},
+      {"got",
+       "got_m3",
+       [&](const Each& row, model::UnitSystem) { return volume_text(row.whole.got_m3, scale); }},
+      {"needs",
+       "need_m3",
+       [&](const Each& row, model::UnitSystem) {
+         return row.whole.met ? volume_text(row.whole.need_m3, scale) : "-";
+       }},
+      {"met", "met"},
+      {"first short", "first_dry", {}, Align::Right},
+      {"hours short",
+       "dry_h",
+       [&](const Each& row, model::UnitSystem) { return hours(row, row.whole.dry_h); }},
+      {"longest spell", "longest_dry_h", [&](const Each& row, model::UnitSystem) {
+         return hours(row, row.trough.longest_dry_h);
+       }}};
+  return table_of(trough_season_columns(), shown, trough_season_rows(farm, answer, units), units);
 }
 
 /// "2026", or "2026 to 2027" for months of two years.
@@ -135,7 +141,7 @@ std::vector<TextTable> months_table(const model::Farm& farm,
         ++end;
       }
     }
-    std::vector<Column> headings{
+    std::vector<Heading> headings{
         {fmt::format("{}, {}", what, years_of(columns[first], columns[end - 1])), Align::Left}};
     for (std::size_t i = first; i < end; ++i) {
       headings.push_back({columns[i].label, Align::Right});
@@ -191,18 +197,16 @@ std::string first_short_table(const model::Farm& farm,
                           text_width(terminal),
                           0);
   }
-  std::vector<Row> rows;
-  for (const solver::FirstShort& first : answer.first_short) {
-    rows.push_back({farm.places.at(first.place).name,
-                    flow_number_text(cubic_metres_per_second(first.yield_m3_s), options.units)});
-  }
+  const TextTable table = table_of(
+      first_short_columns(),
+      {{"goes short", "name"}, {fmt::format("below, {}", flow_unit(options.units)), "yield_L_s"}},
+      season_rows(farm, answer.first_short),
+      options.units);
   return '\n' +
          wrapped(fmt::format("As {} falls, these go short, the first first:", *options.until_dry),
                  text_width(terminal),
                  0) +
-         table_text({{"goes short", Align::Left},
-                     {fmt::format("below, {}", flow_unit(options.units)), Align::Right}},
-                    rows);
+         table_text(table.columns, table.rows);
 }
 
 /// What was taken for granted, written as the flags' notes are.

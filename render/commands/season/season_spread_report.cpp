@@ -10,12 +10,10 @@
 
 #include "model/quantity/spoken_amount.h"
 #include "render/commands/command_parts.h"
-#include "render/commands/season/season_columns.h"
 #include "render/commands/season/season_report.h"
+#include "render/commands/season/season_spread_columns.h"
 #include "render/commands/solve/answer_json.h"
-#include "render/commands/solve/csv_report.h"
 #include "render/commands/solve/spread_report.h"
-#include "render/document/json_text.h"
 #include "render/words/number_text.h"
 #include "render/words/volume_scale.h"
 
@@ -23,14 +21,9 @@ namespace leat::render {
 
 namespace {
 
-using Row = std::vector<std::string>;
+using solver::EarlyLikelyLate;
 using solver::LowLikelyHigh;
 using solver::SeasonSpread;
-
-constexpr int volume_decimals = 4;  // as the season's own CSV
-constexpr int share_decimals = 4;
-constexpr int hour_decimals = 3;
-constexpr int length_decimals = 4;
 
 int solved_draws(const SeasonSpread& spread) {
   return spread.draws - spread.unsolved;
@@ -155,157 +148,98 @@ TextTable troughs_table(const model::Farm& farm,
     greatest_m3 = std::max(greatest_m3, trough.got_m3.high);
   }
   const VolumeScale scale = volume_scale(greatest_m3, units);
-  std::vector<Row> rows;
-  for (const solver::TroughSpread& trough : spread.troughs) {
-    const auto met = [&](double LowLikelyHigh::*which) {
-      return trough.met ? percent_text((*trough.met).*which) + " %" : std::string("-");
+  const auto volume = [scale](double LowLikelyHigh::*which) {
+    return [scale, which](const TroughSpreadRow& row, model::UnitSystem) {
+      return volume_text(row.answer.got_m3.*which, scale);
     };
-    rows.push_back(
-        {farm.places.at(trough.place).name,
-         volume_text(trough.got_m3.low, scale),
-         volume_text(trough.got_m3.likely, scale),
-         volume_text(trough.got_m3.high, scale),
-         met(&LowLikelyHigh::low),
-         met(&LowLikelyHigh::likely),
-         met(&LowLikelyHigh::high),
-         trough.chance_short ? fmt::format("{}", count_of(*trough.chance_short, spread)) : "-"});
-  }
-  return {{{fmt::format("how sure that is, {}", scale.unit), Align::Left},
-           {"got low", Align::Right},
-           {"likely", Align::Right},
-           {"high", Align::Right},
-           {"met low", Align::Right},
-           {"likely", Align::Right},
-           {"high", Align::Right},
-           {"draws short", Align::Right}},
-          rows};
+  };
+  return table_of(trough_spread_columns(),
+                  {{fmt::format("how sure that is, {}", scale.unit), "name"},
+                   {"got low", "low_m3", volume(&LowLikelyHigh::low)},
+                   {"likely", "likely_m3", volume(&LowLikelyHigh::likely)},
+                   {"high", "high_m3", volume(&LowLikelyHigh::high)},
+                   {"met low", "low_met"},
+                   {"likely", "likely_met"},
+                   {"high", "high_met"},
+                   {"draws short",
+                    "chance_short",
+                    [&](const TroughSpreadRow& row, model::UnitSystem) {
+                      const std::optional<double>& chance = row.answer.chance_short;
+                      return chance ? fmt::format("{}", count_of(*chance, spread)) : "-";
+                    }}},
+                  season_rows(farm, spread.troughs),
+                  units);
+}
+
+/// A column of a day that may never come.
+template <class Answer>
+Shown<SeasonRow<Answer>> day_shown(const char* heading,
+                                   const char* key,
+                                   EarlyLikelyLate Answer::*days,
+                                   std::optional<model::Date> EarlyLikelyLate::*which) {
+  return {heading,
+          key,
+          [days, which](const SeasonRow<Answer>& row, model::UnitSystem) {
+            return day_cell((row.answer.*days).*which);
+          },
+          Align::Right};
 }
 
 TextTable days_table(const model::Farm& farm, const SeasonSpread& spread) {
-  std::vector<Row> rows;
-  for (const solver::TroughSpread& trough : spread.troughs) {
-    if (happens(trough.chance_short.value_or(0.0), spread)) {
-      rows.push_back({farm.places.at(trough.place).name,
-                      day_cell(trough.first_short.early),
-                      day_cell(trough.first_short.likely),
-                      day_cell(trough.first_short.late),
-                      decimal_text(trough.dry_h.low, 0),
-                      decimal_text(trough.dry_h.likely, 0),
-                      decimal_text(trough.dry_h.high, 0)});
+  std::vector<TroughSpreadRow> rows;
+  for (const TroughSpreadRow& row : season_rows(farm, spread.troughs)) {
+    if (happens(row.answer.chance_short.value_or(0.0), spread)) {
+      rows.push_back(row);
     }
   }
-  return {{{"first short", Align::Left},
-           {"early", Align::Right},
-           {"likely", Align::Right},
-           {"late", Align::Right},
-           {"hours short low", Align::Right},
-           {"likely", Align::Right},
-           {"high", Align::Right}},
-          rows};
+  const auto hours = [](double LowLikelyHigh::*which) {
+    return [which](const TroughSpreadRow& row, model::UnitSystem) {
+      return decimal_text(row.answer.dry_h.*which, 0);
+    };
+  };
+  const auto first = &solver::TroughSpread::first_short;
+  return table_of(trough_spread_columns(),
+                  {{"first short", "name"},
+                   day_shown("early", "early_first_dry", first, &EarlyLikelyLate::early),
+                   day_shown("likely", "likely_first_dry", first, &EarlyLikelyLate::likely),
+                   day_shown("late", "late_first_dry", first, &EarlyLikelyLate::late),
+                   {"hours short low", "low_dry_h", hours(&LowLikelyHigh::low)},
+                   {"likely", "likely_dry_h", hours(&LowLikelyHigh::likely)},
+                   {"high", "high_dry_h", hours(&LowLikelyHigh::high)}},
+                  rows,
+                  farm.show);
 }
 
 TextTable filled_table(const model::Farm& farm, const SeasonSpread& spread) {
-  std::vector<Row> rows;
-  for (const solver::StoreSpread& pond : spread.ponds) {
-    rows.push_back({farm.places.at(pond.place).name,
-                    day_cell(pond.filled.early),
-                    day_cell(pond.filled.likely),
-                    day_cell(pond.filled.late)});
-  }
-  return {{{"first full", Align::Left},
-           {"early", Align::Right},
-           {"likely", Align::Right},
-           {"late", Align::Right}},
-          rows};
+  const auto filled = &solver::StoreSpread::filled;
+  return table_of(pond_spread_columns(),
+                  {{"first full", "name"},
+                   day_shown("early", "early_filled_on", filled, &EarlyLikelyLate::early),
+                   day_shown("likely", "likely_filled_on", filled, &EarlyLikelyLate::likely),
+                   day_shown("late", "late_filled_on", filled, &EarlyLikelyLate::late)},
+                  season_rows(farm, spread.ponds),
+                  farm.show);
 }
 
 TextTable stores_table(const model::Farm& farm,
                        const SeasonSpread& spread,
                        model::UnitSystem units) {
-  std::vector<Row> rows;
-  const auto level = [&](double level_m) {
-    return level_number_text(elevation_metres(level_m), units);
-  };
-  for (const auto* stores : {&spread.tanks, &spread.ponds}) {
-    for (const solver::StoreSpread& store : *stores) {
-      rows.push_back({farm.places.at(store.place).name,
-                      level(store.lowest_m.low),
-                      level(store.lowest_m.likely),
-                      level(store.lowest_m.high),
-                      fmt::format("{}", count_of(store.chance_empty, spread))});
-    }
+  std::vector<StoreSpreadRow> rows = season_rows(farm, spread.tanks);
+  for (const StoreSpreadRow& pond : season_rows(farm, spread.ponds)) {
+    rows.push_back(pond);
   }
-  return {{{fmt::format("lowest level, {}", length_unit(units)), Align::Left},
-           {"low", Align::Right},
-           {"likely", Align::Right},
-           {"high", Align::Right},
-           {"draws empty", Align::Right}},
-          rows};
-}
-
-Json day_json(const std::optional<model::Date>& day) {
-  return day ? Json(model::date_text(*day)) : Json(nullptr);
-}
-
-Json trough_json(const model::Farm& farm, const solver::TroughSpread& trough) {
-  const auto met = [&](double LowLikelyHigh::*which) {
-    return trough.met ? json_number((*trough.met).*which) : Json(nullptr);
-  };
-  Json row;
-  row["name"] = farm.places.at(trough.place).name;
-  row["low_m3"] = json_number(trough.got_m3.low);
-  row["likely_m3"] = json_number(trough.got_m3.likely);
-  row["high_m3"] = json_number(trough.got_m3.high);
-  row["low_met"] = met(&LowLikelyHigh::low);
-  row["likely_met"] = met(&LowLikelyHigh::likely);
-  row["high_met"] = met(&LowLikelyHigh::high);
-  row["chance_short"] = json_number(trough.chance_short);
-  row["early_first_dry"] = day_json(trough.first_short.early);
-  row["likely_first_dry"] = day_json(trough.first_short.likely);
-  row["late_first_dry"] = day_json(trough.first_short.late);
-  row["low_dry_h"] = json_number(trough.dry_h.low);
-  row["likely_dry_h"] = json_number(trough.dry_h.likely);
-  row["high_dry_h"] = json_number(trough.dry_h.high);
-  return row;
-}
-
-enum class Stores { Tanks, Ponds };
-
-Json stores_json(const model::Farm& farm,
-                 const std::vector<solver::StoreSpread>& stores,
-                 Stores kind) {
-  Json rows = Json::array();
-  for (const solver::StoreSpread& store : stores) {
-    Json row;
-    row["name"] = farm.places.at(store.place).name;
-    row["low_lowest_m"] = json_number(store.lowest_m.low);
-    row["likely_lowest_m"] = json_number(store.lowest_m.likely);
-    row["high_lowest_m"] = json_number(store.lowest_m.high);
-    row["chance_empty"] = json_number(store.chance_empty);
-    if (kind == Stores::Ponds) {
-      row["early_filled_on"] = day_json(store.filled.early);
-      row["likely_filled_on"] = day_json(store.filled.likely);
-      row["late_filled_on"] = day_json(store.filled.late);
-    }
-    rows.push_back(std::move(row));
-  }
-  return rows;
-}
-
-std::string csv_day(const std::optional<model::Date>& day) {
-  return day ? model::date_text(*day) : std::string();
-}
-
-Row store_heading() {
-  return {"name", "low_lowest_m", "likely_lowest_m", "high_lowest_m", "chance_empty"};
-}
-
-Row store_cells(const model::Farm& farm, const solver::StoreSpread& store) {
-  return {farm.places.at(store.place).name,
-          cell_text(store.lowest_m.low, length_decimals),
-          cell_text(store.lowest_m.likely, length_decimals),
-          cell_text(store.lowest_m.high, length_decimals),
-          cell_text(store.chance_empty, share_decimals)};
+  return table_of(tank_spread_columns(),
+                  {{fmt::format("lowest level, {}", length_unit(units)), "name"},
+                   {"low", "low_lowest_m"},
+                   {"likely", "likely_lowest_m"},
+                   {"high", "high_lowest_m"},
+                   {"draws empty",
+                    "chance_empty",
+                    [&](const StoreSpreadRow& row, model::UnitSystem) {
+                      return fmt::format("{}", count_of(row.answer.chance_empty, spread));
+                    }}},
+                  rows,
+                  units);
 }
 
 }  // namespace
@@ -395,82 +329,26 @@ std::string season_spread_json(const model::Farm& farm,
   object["converged"] = answer.converged;
   object["draws"] = spread.draws;
   object["seed"] = spread.seed;
-  object["troughs"] = Json::array();
-  for (const solver::TroughSpread& trough : spread.troughs) {
-    object["troughs"].push_back(trough_json(farm, trough));
-  }
-  object["tanks"] = stores_json(farm, spread.tanks, Stores::Tanks);
-  object["ponds"] = stores_json(farm, spread.ponds, Stores::Ponds);
+  object["troughs"] = json_rows(trough_spread_columns(), season_rows(farm, spread.troughs));
+  object["tanks"] = json_rows(tank_spread_columns(), season_rows(farm, spread.tanks));
+  object["ponds"] = json_rows(pond_spread_columns(), season_rows(farm, spread.ponds));
   object["summits"] = summits_json(farm, spread.summits);
-  object["breaks"] = Json::array();
-  for (const solver::BreakSpread& line : spread.breaks) {
-    Json row;
-    row["pipe"] = farm.pipes.at(line.pipe).name;
-    row["chance_breaks"] = json_number(line.chance_breaks);
-    object["breaks"].push_back(std::move(row));
-  }
+  object["breaks"] = json_rows(break_spread_columns(), season_rows(farm, spread.breaks));
   object["causes"] = causes_json(spread.causes);
   object["flags"] = flag_list(answer.flags, units);
   return json_text(object);
 }
 
 std::string season_spread_troughs_csv(const model::Farm& farm, const SeasonSpread& spread) {
-  std::string text = csv_line({"name",
-                               "low_m3",
-                               "likely_m3",
-                               "high_m3",
-                               "low_met",
-                               "likely_met",
-                               "high_met",
-                               "chance_short",
-                               "early_first_dry",
-                               "likely_first_dry",
-                               "late_first_dry",
-                               "low_dry_h",
-                               "likely_dry_h",
-                               "high_dry_h"});
-  for (const solver::TroughSpread& trough : spread.troughs) {
-    const auto met = [&](double LowLikelyHigh::*which) {
-      return trough.met ? cell_text((*trough.met).*which, share_decimals) : std::string();
-    };
-    text += csv_line({farm.places.at(trough.place).name,
-                      cell_text(trough.got_m3.low, volume_decimals),
-                      cell_text(trough.got_m3.likely, volume_decimals),
-                      cell_text(trough.got_m3.high, volume_decimals),
-                      met(&LowLikelyHigh::low),
-                      met(&LowLikelyHigh::likely),
-                      met(&LowLikelyHigh::high),
-                      cell_text(trough.chance_short, share_decimals),
-                      csv_day(trough.first_short.early),
-                      csv_day(trough.first_short.likely),
-                      csv_day(trough.first_short.late),
-                      cell_text(trough.dry_h.low, hour_decimals),
-                      cell_text(trough.dry_h.likely, hour_decimals),
-                      cell_text(trough.dry_h.high, hour_decimals)});
-  }
-  return text;
+  return csv_text(trough_spread_columns(), season_rows(farm, spread.troughs));
 }
 
 std::string season_spread_tanks_csv(const model::Farm& farm, const SeasonSpread& spread) {
-  std::string text = csv_line(store_heading());
-  for (const solver::StoreSpread& tank : spread.tanks) {
-    text += csv_line(store_cells(farm, tank));
-  }
-  return text;
+  return csv_text(tank_spread_columns(), season_rows(farm, spread.tanks));
 }
 
 std::string season_spread_ponds_csv(const model::Farm& farm, const SeasonSpread& spread) {
-  Row heading = store_heading();
-  heading.insert(heading.end(), {"early_filled_on", "likely_filled_on", "late_filled_on"});
-  std::string text = csv_line(heading);
-  for (const solver::StoreSpread& pond : spread.ponds) {
-    Row cells = store_cells(farm, pond);
-    for (const auto& day : {pond.filled.early, pond.filled.likely, pond.filled.late}) {
-      cells.push_back(csv_day(day));
-    }
-    text += csv_line(cells);
-  }
-  return text;
+  return csv_text(pond_spread_columns(), season_rows(farm, spread.ponds));
 }
 
 ExitCode exit_code_of(const SeasonSpread& spread) {

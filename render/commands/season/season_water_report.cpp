@@ -7,8 +7,10 @@
 #include <fmt/format.h>
 
 #include "model/quantity/spoken_amount.h"
+#include "render/commands/season/season_answer_columns.h"
 #include "render/document/text_table.h"
 #include "render/words/number_text.h"
+#include "render/words/table_cells.h"
 #include "render/words/volume_scale.h"
 
 namespace leat::render {
@@ -20,10 +22,6 @@ using Row = std::vector<std::string>;
 constexpr double days_a_week = 7.0;
 constexpr double days_a_year = 365.25;
 constexpr double days_a_month = days_a_year / 12.0;
-
-std::string level_cell(double level_m, model::UnitSystem units) {
-  return level_number_text(elevation_metres(level_m), units);
-}
 
 double days_of(const solver::SeasonAnswer& answer) {
   return std::max(1, model::day_number(answer.to) - model::day_number(answer.from) + 1);
@@ -95,20 +93,23 @@ TextTable tanks_table(const model::Farm& farm,
     greatest_m3 = std::max(greatest_m3, tank.spilled_m3);
   }
   const VolumeScale scale = volume_scale(greatest_m3, units);
-  std::vector<Row> rows;
-  for (const solver::TankSeason& tank : answer.tanks) {
-    rows.push_back({farm.places.at(tank.place).name,
-                    level_cell(tank.lowest_m, units),
-                    model::date_text(tank.lowest_on),
-                    tank.days_alone ? significant_text(*tank.days_alone) + " days" : "-",
-                    volume_text(tank.spilled_m3, scale)});
-  }
-  return {{{"tanks", Align::Left},
-           {"lowest", Align::Right},
-           {"on", Align::Right},
-           {"full, carries alone", Align::Right},
-           {fmt::format("runs over, {}", scale.unit), Align::Right}},
-          rows};
+  return table_of(tank_season_columns(),
+                  {{"tanks", "name"},
+                   {"lowest", "lowest_m"},
+                   {"on", "lowest_on", {}, Align::Right},
+                   {"full, carries alone",
+                    "days_alone",
+                    [](const TankSeasonRow& row, model::UnitSystem) {
+                      const std::optional<double>& days = row.answer.days_alone;
+                      return days ? significant_text(*days) + " days" : "-";
+                    }},
+                   {fmt::format("runs over, {}", scale.unit),
+                    "spilled_m3",
+                    [&](const TankSeasonRow& row, model::UnitSystem) {
+                      return volume_text(row.answer.spilled_m3, scale);
+                    }}},
+                  season_rows(farm, answer.tanks),
+                  units);
 }
 
 std::vector<TextTable> pond_tables(const model::Farm& farm,
@@ -117,24 +118,42 @@ std::vector<TextTable> pond_tables(const model::Farm& farm,
   if (answer.ponds.empty()) {
     return {};
   }
-  std::vector<Row> rows;
-  for (const solver::PondSeason& pond : answer.ponds) {
-    rows.push_back({farm.places.at(pond.place).name,
-                    pond.levels.empty() ? "-" : level_cell(pond.levels.front().level_m, units),
-                    level_cell(pond.lowest_m, units),
-                    model::date_text(pond.lowest_on),
-                    pond.levels.empty() ? "-" : level_cell(pond.levels.back().level_m, units),
-                    filled_cell(pond),
-                    days_to_fill(answer, pond)});
-  }
-  std::vector<TextTable> tables{{{{"ponds", Align::Left},
-                                  {"at first", Align::Right},
-                                  {"lowest", Align::Right},
-                                  {"on", Align::Right},
-                                  {"at last", Align::Right},
-                                  {"full on", Align::Right},
-                                  {"after", Align::Right}},
-                                 rows}};
+  const auto level_at =
+      [](const std::vector<solver::DatedLevel>& levels, bool at_first, model::UnitSystem read_in) {
+        if (levels.empty()) {
+          return std::string("-");
+        }
+        return level_cell((at_first ? levels.front() : levels.back()).level_m, read_in);
+      };
+  std::vector<TextTable> tables{table_of(
+      pond_season_columns(),
+      {{"ponds", "name"},
+       {"at first",
+        "levels",
+        [&](const PondSeasonRow& row, model::UnitSystem read_in) {
+          return level_at(row.answer.levels, true, read_in);
+        },
+        Align::Right},
+       {"lowest", "lowest_m"},
+       {"on", "lowest_on", {}, Align::Right},
+       {"at last",
+        "levels",
+        [&](const PondSeasonRow& row, model::UnitSystem read_in) {
+          return level_at(row.answer.levels, false, read_in);
+        },
+        Align::Right},
+       {"full on",
+        "filled_on",
+        [](const PondSeasonRow& row, model::UnitSystem) { return filled_cell(row.answer); },
+        Align::Right},
+       {"after",
+        "filled_on",
+        [&](const PondSeasonRow& row, model::UnitSystem) {
+          return days_to_fill(answer, row.answer);
+        },
+        Align::Right}},
+      season_rows(farm, answer.ponds),
+      units)};
   for (const solver::PondSeason& pond : answer.ponds) {
     tables.push_back(pond_rates(farm, pond, days_of(answer), units));
   }

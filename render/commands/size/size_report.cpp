@@ -3,32 +3,25 @@
 #include <algorithm>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
 
 #include "model/quantity/spoken_amount.h"
+#include "render/commands/size/size_columns.h"
 #include "render/commands/solve/answer_json.h"
-#include "render/commands/solve/csv_report.h"
-#include "render/document/json_text.h"
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
 #include "render/words/findings_text.h"
 #include "render/words/number_text.h"
 #include "render/words/season_words.h"
 #include "render/words/size.h"
+#include "render/words/table_cells.h"
 
 namespace leat::render {
 
 namespace {
-
-using Row = std::vector<std::string>;
-
-constexpr int money_decimals = 2;
-
-std::string money_text(const std::optional<double>& money) {
-  return money ? decimal_text(*money, money_decimals) : "-";
-}
 
 /// How much is known of the choice.
 std::string verdict(const solver::SizePlan& plan) {
@@ -41,7 +34,8 @@ std::string verdict(const solver::SizePlan& plan) {
   }
   std::string text = "Improved by trying: a good choice, not proved the cheapest.";
   if (plan.bound && plan.cost) {
-    text += fmt::format(" No choice costs less than {}.", money_text(plan.bound));
+    text += fmt::format(" No choice costs less than {}.",
+                        money_cell(plan.bound, model::UnitSystem::Metric));
   }
   return text;
 }
@@ -49,45 +43,35 @@ std::string verdict(const solver::SizePlan& plan) {
 std::string parts_table(const model::Farm& farm,
                         const solver::SizePlan& plan,
                         const TableOptions& options) {
-  std::vector<Row> rows;
-  for (const solver::SizedRun& run : plan.runs) {
-    for (std::size_t i = 0; i < run.parts.size(); ++i) {
-      const solver::SizedPart& part = run.parts[i];
-      const std::string place = run.parts.size() == 1 ? "" : i == 0 ? "from its start" : "then";
-      rows.push_back({i == 0 ? farm.pipes[run.pipe].name : "",
-                      part.size.text,
-                      length_number_text(metres(part.length_m), options.units),
-                      money_text(part.cost),
-                      place});
-    }
-  }
-  rows.push_back({"all", "", "", money_text(plan.cost), ""});
-  return table_text({{"lay", Align::Left},
-                     {"size", Align::Left},
-                     {std::string(length_unit(options.units)), Align::Right},
-                     {"to pay", Align::Right},
-                     {"", Align::Left}},
-                    rows);
+  TextTable table = table_of(
+      sized_part_columns(),
+      {{"lay",
+        "size",
+        [](const SizedPartRow& row, model::UnitSystem) {
+          return row.index == 0 ? row.farm.pipes[row.run.pipe].name : "";
+        }},
+       {"size", "size"},
+       {std::string(length_unit(options.units)), "length_m"},
+       {"to pay", "cost"},
+       {"",
+        "length_m",
+        [](const SizedPartRow& row, model::UnitSystem) {
+          return row.run.parts.size() == 1 ? "" : row.index == 0 ? "from its start" : "then";
+        },
+        Align::Left}},
+      sized_part_rows(farm, plan),
+      options.units);
+  table.rows.push_back({"all", "", "", money_cell(plan.cost, options.units), ""});
+  return table_text(table.columns, table.rows);
 }
 
 std::string gets_table(const solver::SizePlan& plan, const TableOptions& options) {
-  std::vector<Row> rows;
-  for (std::size_t i = 0; i < plan.answer.places.size(); ++i) {
-    const solver::PlaceAnswer& water = plan.answer.places[i];
-    if (!water.need_m3_s) {
-      continue;
-    }
-    rows.push_back({plan.laid.places[i].name,
-                    flow_number_text(cubic_metres_per_second(water.delivered_m3_s), options.units),
-                    flow_number_text(cubic_metres_per_second(*water.need_m3_s), options.units)});
-  }
-  if (rows.empty()) {
-    return "";
-  }
-  return '\n' + table_text({{fmt::format("water, {}", flow_unit(options.units)), Align::Left},
-                            {"gets", Align::Right},
-                            {"needs", Align::Right}},
-                           rows);
+  return table_below(table_of(needing_place_columns(),
+                              {{fmt::format("water, {}", flow_unit(options.units)), "name"},
+                               {"gets", "delivered_L_s"},
+                               {"needs", "need_L_s"}},
+                              needing_place_rows(plan),
+                              options.units));
 }
 
 /// Places of the rules that `holds` picks, "a, b and c".
@@ -102,43 +86,54 @@ std::string names_where(const solver::SizePlan& plan, const Holds& holds) {
   return joined_names(names);
 }
 
-/// What troughs and tanks must hold: each rule a line, the one to go by marked.
+/// Each rule a line, the one to go by marked.
+TextTable rules_table(const solver::SizePlan& plan, model::UnitSystem units) {
+  std::size_t before = plan.laid.places.size();
+  return table_of(
+      store_rule_columns(),
+      {{fmt::format("to hold, {}", volume_unit(units)),
+        "place",
+        [&before](const StoreRuleRow& row, model::UnitSystem) {
+          const bool is_same = row.rule.place == before;
+          before = row.rule.place;
+          return is_same ? std::string() : row.place().name;
+        }},
+       {"least",
+        "volume_m3",
+        [](const StoreRuleRow& row, model::UnitSystem shown_in) {
+          return row.rule.volume_m3 ? volume_cell(row.rule.volume_m3, shown_in) : "no size";
+        }},
+       {"holds",
+        "holds_m3",
+        [](const StoreRuleRow& row, model::UnitSystem shown_in) {
+          return row.rule.held_m3 ? volume_cell(row.rule.held_m3, shown_in) : "";
+        }},
+       {"",
+        "least",
+        [](const StoreRuleRow& row, model::UnitSystem) {
+          return row.rule.is_too_small ? "too small" : row.rule.is_least ? "go by this" : "";
+        }},
+       {"by the rule", "rule"},
+       {"of", "source"}},
+      store_rule_rows(plan),
+      units);
+}
+
+/// What troughs and tanks must hold, and by which rules.
 std::string stores_table(const solver::SizePlan& plan,
                          const TableOptions& options,
                          const Terminal& terminal) {
   if (plan.stores.empty()) {
     return "";
   }
-  std::vector<Row> rows;
-  std::size_t before = plan.laid.places.size();
-  for (const solver::StoreRule& rule : plan.stores) {
-    const model::Place& place = plan.laid.places[rule.place];
-    rows.push_back(
-        {rule.place == before ? "" : place.name,
-         rule.volume_m3 ? volume_number_text(cubic_metres(*rule.volume_m3), options.units)
-                        : "no size",
-         rule.held_m3 ? volume_number_text(cubic_metres(*rule.held_m3), options.units) : "",
-         rule.is_too_small ? "too small"
-         : rule.is_least   ? "go by this"
-                           : "",
-         rule_words(rule),
-         std::string(source_word(rule.source))});
-    before = rule.place;
-  }
+  const TextTable table = rules_table(plan, options.units);
   const bool has_no_size =
       std::any_of(plan.stores.begin(), plan.stores.end(), [](const solver::StoreRule& rule) {
         return !rule.volume_m3;
       });
   const std::string standing_in =
       names_where(plan, [](const solver::StoreRule& rule) { return rule.stands_in_for_water; });
-  return '\n' +
-         table_text({{fmt::format("to hold, {}", volume_unit(options.units)), Align::Left},
-                     {"least", Align::Right},
-                     {"holds", Align::Right},
-                     {"", Align::Left},
-                     {"by the rule", Align::Left},
-                     {"of", Align::Left}},
-                    rows) +
+  return '\n' + table_text(table.columns, table.rows) +
          wrapped(
              fmt::format(
                  "Balance: at the flow of the month. Season: the month run hour by hour with this "
@@ -202,17 +197,9 @@ std::string size_table(const model::Farm& farm,
 }
 
 std::string size_csv(const model::Farm& farm, const solver::SizePlan& plan) {
-  constexpr int length_decimals = 4;
-  std::string text = csv_line({"pipe", "size", "length_m", "cost"});
-  for (const solver::SizedRun& run : plan.runs) {
-    for (const solver::SizedPart& part : run.parts) {
-      text += csv_line({farm.pipes[run.pipe].name,
-                        part.size.text,
-                        cell_text(part.length_m, length_decimals),
-                        cell_text(part.cost, length_decimals)});
-    }
-  }
-  return text;
+  Columns<SizedPartRow> columns = {Column<SizedPartRow>::value(
+      "pipe", [](const SizedPartRow& row) { return row.farm.pipes[row.run.pipe].name; })};
+  return csv_text(joined(std::move(columns), sized_part_columns()), sized_part_rows(farm, plan));
 }
 
 std::string size_json(const model::Farm& farm,
@@ -222,34 +209,17 @@ std::string size_json(const model::Farm& farm,
   object["format"] = 1;
   object["command"] = "size";
   object["farm"] = farm.name;
-  object["runs"] = Json::array();
-  for (const solver::SizedRun& run : plan.runs) {
-    Json row;
-    row["pipe"] = farm.pipes[run.pipe].name;
-    row["parts"] = Json::array();
-    for (const solver::SizedPart& part : run.parts) {
-      Json piece;
-      piece["size"] = part.size.text;
-      piece["length_m"] = json_number(part.length_m);
-      piece["cost"] = json_number(part.cost);
-      row["parts"].push_back(piece);
-    }
-    object["runs"].push_back(row);
-  }
+  object["runs"] = json_rows(sized_run_columns(), sized_run_rows(farm, plan));
   object["cost"] = json_number(plan.cost);
   object["bound"] = json_number(plan.bound);
   object["method"] = word_of(plan.method);
-  object["stores"] = Json::array();
-  for (const solver::StoreRule& rule : plan.stores) {
-    Json row;
-    row["place"] = plan.laid.places[rule.place].name;
-    row["volume_m3"] = json_number(rule.volume_m3);
-    row["rule"] = rule_words(rule);
-    row["source"] = source_word(rule.source);
-    row["least"] = rule.is_least;
-    object["stores"].push_back(row);
-  }
+  object["stores"] = json_rows(store_rule_columns(), store_rule_rows(plan));
   object["flags"] = flag_list(plan.answer.flags, units);
+  object["places"] = json_rows(needing_place_columns(), needing_place_rows(plan));
+  object["notes"] = Json::array();
+  for (const solver::SizeNote& note : plan.notes) {
+    object["notes"].push_back(size_note(note));
+  }
   return json_text(object);
 }
 

@@ -1,40 +1,26 @@
 #include "render/commands/solve/json_report.h"
 
-#include <algorithm>
-#include <cstddef>
-
+#include "render/commands/solve/answer_columns.h"
 #include "render/commands/solve/answer_json.h"
+#include "render/commands/solve/pump_ram_columns.h"
 #include "render/document/json_text.h"
+#include "render/words/steady_notes.h"
 
 namespace leat::render {
-
-namespace {
-
-// Divided, not multiplied by 1e-3: 96400 Pa must read 96.4.
-Json kilopascals(double pressure_pascals) {
-  return json_number(pressure_pascals / 1e3);
-}
-
-}  // namespace
 
 std::string solve_json(const model::Farm& farm,
                        const solver::SteadyAnswer& answer,
                        model::UnitSystem units) {
   Json object = head_of_answer("solve", farm, answer);
   object["iterations"] = answer.iterations;
-  object["air_pressure_kPa"] = kilopascals(answer.air_pressure_Pa);
-  object["vapour_pressure_kPa"] = kilopascals(answer.vapour_pressure_Pa);
-  object["places"] = Json::array();
-  object["pipes"] = Json::array();
-  if (answer.converged) {
-    for (std::size_t i = 0; i < farm.places.size(); ++i) {
-      object["places"].push_back(place_json(farm.places[i], answer.places.at(i)));
-    }
-    for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
-      object["pipes"].push_back(pipe_json(farm, farm.pipes[i], answer.pipes.at(i)));
-    }
-  }
+  object["air_pressure_kPa"] = json_number(scale::pressure.printed(answer.air_pressure_Pa));
+  object["vapour_pressure_kPa"] = json_number(scale::pressure.printed(answer.vapour_pressure_Pa));
+  object["places"] = json_rows(place_columns(), place_rows(farm, answer));
+  object["pipes"] = json_rows(pipe_columns(), pipe_rows(farm, answer));
   object["flags"] = flag_list(answer.flags, units);
+  object["pumps"] = json_rows(pump_columns(), pumps_of(answer));
+  object["rams"] = json_rows(ram_columns(), rams_of(answer));
+  object["notes"] = steady_note_texts(answer.notes, units);
   if (!answer.converged) {
     object["problems"] = problem_list(answer.problems);
   }

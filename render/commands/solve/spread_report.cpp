@@ -13,25 +13,19 @@
 #include "model/quantity/spoken_amount.h"
 #include "render/commands/command_parts.h"
 #include "render/commands/solve/answer_json.h"
-#include "render/commands/solve/csv_report.h"
-#include "render/document/json_text.h"
-#include "render/document/text_table.h"
+#include "render/commands/solve/spread_columns.h"
 #include "render/words/number_text.h"
-#include "render/words/table_cells.h"
 
 namespace leat::render {
 
 namespace {
 
-using Row = std::vector<std::string>;
 using solver::InputKind;
 
 /// As many causes are named.
 constexpr std::size_t causes_told = 3;
 /// A cause of at least half the spread makes most of it.
 constexpr double most_of_it = 0.5;
-constexpr int flow_decimals = 6;
-constexpr int share_decimals = 4;
 
 int solved_draws(const solver::Spread& spread) {
   return spread.draws - spread.unsolved;
@@ -112,10 +106,6 @@ std::string percent(double share) {
   return fmt::format("{} %", decimal_text(share * 100.0, 0));
 }
 
-Json litres_per_second(double flow_m3_s) {
-  return json_number(flow_m3_s * 1e3);
-}
-
 }  // namespace
 
 std::string causes_sentence(const std::vector<solver::Cause>& causes, std::string_view of_what) {
@@ -141,28 +131,26 @@ std::string causes_sentence(const std::vector<solver::Cause>& causes, std::strin
 TextTable spread_places(const model::Farm& farm,
                         const solver::Spread& spread,
                         model::UnitSystem units) {
-  std::vector<Row> rows;
-  for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    const solver::PlaceSpread& place = spread.places[i];
-    if (!is_shown(farm.places[i], place)) {
-      continue;
+  std::vector<PlaceSpreadRow> rows;
+  for (const PlaceSpreadRow& row : place_spread_rows(farm, spread)) {
+    if (is_shown(row.place, row.spread)) {
+      rows.push_back(row);
     }
-    const std::optional<double>& need = spread.answer.places[i].need_m3_s;
-    rows.push_back(
-        {farm.places[i].name,
-         flow_cell(place.low_m3_s, units),
-         flow_cell(place.likely_m3_s, units),
-         flow_cell(place.high_m3_s, units),
-         need ? flow_cell(*need, units) : "-",
-         place.chance_short ? fmt::format("{}", count_of(*place.chance_short, spread)) : "-"});
   }
-  return {{{"how sure that is", Align::Left},
-           {"low", Align::Right},
-           {"likely", Align::Right},
-           {"high", Align::Right},
-           {"needs", Align::Right},
-           {"draws short", Align::Right}},
-          rows};
+  return table_of(place_spread_columns(),
+                  {{"how sure that is", "name"},
+                   {"low", "low_L_s"},
+                   {"likely", "likely_L_s"},
+                   {"high", "high_L_s"},
+                   {"needs", "need_L_s"},
+                   {"draws short",
+                    "chance_short",
+                    [&](const PlaceSpreadRow& row, model::UnitSystem) {
+                      const std::optional<double>& chance = row.spread.chance_short;
+                      return chance ? fmt::format("{}", count_of(*chance, spread)) : "-";
+                    }}},
+                  rows,
+                  units);
 }
 
 std::vector<std::string> remarks_on_draws(const model::Farm& farm, int unsolved) {
@@ -221,16 +209,7 @@ std::string spread_json(const model::Farm& farm,
   Json object = head_of_answer("solve", farm, spread.answer);
   object["draws"] = spread.draws;
   object["seed"] = spread.seed;
-  object["places"] = Json::array();
-  for (std::size_t i = 0; i < spread.places.size(); ++i) {
-    Json row;
-    row["name"] = farm.places[i].name;
-    row["low_L_s"] = litres_per_second(spread.places[i].low_m3_s);
-    row["likely_L_s"] = litres_per_second(spread.places[i].likely_m3_s);
-    row["high_L_s"] = litres_per_second(spread.places[i].high_m3_s);
-    row["chance_short"] = json_number(spread.places[i].chance_short);
-    object["places"].push_back(row);
-  }
+  object["places"] = json_rows(place_spread_columns(), place_spread_rows(farm, spread));
   object["summits"] = summits_json(farm, spread.summits);
   object["causes"] = causes_json(spread.causes);
   object["flags"] = flag_list(spread.answer.flags, units);
@@ -238,16 +217,7 @@ std::string spread_json(const model::Farm& farm,
 }
 
 std::string spread_csv(const model::Farm& farm, const solver::Spread& spread) {
-  std::string text = csv_line({"name", "low_L_s", "likely_L_s", "high_L_s", "chance_short"});
-  for (std::size_t i = 0; i < spread.places.size(); ++i) {
-    const solver::PlaceSpread& place = spread.places[i];
-    text += csv_line({farm.places[i].name,
-                      cell_text(place.low_m3_s * 1e3, flow_decimals),
-                      cell_text(place.likely_m3_s * 1e3, flow_decimals),
-                      cell_text(place.high_m3_s * 1e3, flow_decimals),
-                      cell_text(place.chance_short, share_decimals)});
-  }
-  return text;
+  return csv_text(place_spread_columns(), place_spread_rows(farm, spread));
 }
 
 ExitCode exit_code_of(const solver::Spread& spread) {

@@ -1,7 +1,6 @@
 #include "render/commands/solve/table_report.h"
 
 #include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <string_view>
@@ -10,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include "render/commands/solve/answer_columns.h"
 #include "render/document/text_table.h"
 #include "render/words/cautions.h"
 #include "render/words/findings_text.h"
@@ -74,114 +74,84 @@ bool is_end_user(const model::Farm& farm, const solver::SteadyAnswer& answer, st
 TextTable users_table(const model::Farm& farm,
                       const solver::SteadyAnswer& answer,
                       model::UnitSystem units) {
-  std::vector<Row> rows;
+  std::vector<PlaceRow> rows;
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    const model::Place& place = farm.places[i];
-    const solver::PlaceAnswer& found = answer.places.at(i);
     if (is_end_user(farm, answer, i)) {
-      rows.push_back({place.name,
-                      model::kind_word(place),
-                      level_cell(found.level_m ? found.level_m : found.elevation_m, units),
-                      flow_cell(found.delivered_m3_s, units),
-                      flow_cell(found.need_m3_s, units),
-                      share_cell(found.met),
-                      pressure_cell(found.pressure_Pa, units),
-                      solver::word_of(found.state)});
+      rows.push_back({farm.places[i], answer.places.at(i)});
     }
   }
-  return {{{"who gets what", Align::Left},
-           {"", Align::Left},
-           {"level", Align::Right},
-           {"gets", Align::Right},
-           {"needs", Align::Right},
-           {"met", Align::Right},
-           {"pressure", Align::Right},
-           {"state", Align::Left}},
-          rows};
-}
-
-/// What a source could give: a spring's yield, what may be taken from a creek [m3/s].
-std::optional<double> could_give(const model::Place& place, std::optional<model::Month> month) {
-  const model::MonthSeries<Flow>* const supply = model::supply_of(place);
-  return supply != nullptr ? std::optional(in_cubic_metres_per_second(supply->at(month)))
-                           : std::nullopt;
+  return table_of(place_columns(),
+                  {{"who gets what", "name"},
+                   {"", "kind"},
+                   {"level",
+                    "level_m",
+                    [](const PlaceRow& row, model::UnitSystem read_in) {
+                      return level_cell(
+                          row.answer.level_m ? row.answer.level_m : row.answer.elevation_m,
+                          read_in);
+                    }},
+                   {"gets", "delivered_L_s"},
+                   {"needs", "need_L_s"},
+                   {"met", "met"},
+                   {"pressure", "pressure_kPa"},
+                   {"state", "state"}},
+                  rows,
+                  units);
 }
 
 TextTable sources_table(const model::Farm& farm,
                         const solver::SteadyAnswer& answer,
                         model::UnitSystem units) {
-  std::vector<Row> rows;
+  std::vector<PlaceRow> rows;
   for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    const model::Place& place = farm.places[i];
-    const solver::PlaceAnswer& found = answer.places.at(i);
-    if (model::is_open_water(place) && !is_end_user(farm, answer, i)) {
-      rows.push_back({place.name,
-                      model::kind_word(place),
-                      level_cell(found.level_m, units),
-                      flow_cell(-found.delivered_m3_s, units),
-                      flow_cell(could_give(place, answer.month), units),
-                      flow_cell(found.spill_m3_s, units),
-                      solver::word_of(found.state)});
+    if (model::is_open_water(farm.places[i]) && !is_end_user(farm, answer, i)) {
+      rows.push_back({farm.places[i], answer.places.at(i)});
     }
   }
-  return {{{"where it comes from", Align::Left},
-           {"", Align::Left},
-           {"level", Align::Right},
-           {"gives", Align::Right},
-           {"has to give", Align::Right},
-           {"spills", Align::Right},
-           {"state", Align::Left}},
-          rows};
+  return table_of(place_columns(),
+                  {{"where it comes from", "name"},
+                   {"", "kind"},
+                   {"level", "level_m"},
+                   {"gives",
+                    "delivered_L_s",
+                    [](const PlaceRow& row, model::UnitSystem read_in) {
+                      return flow_cell(-row.answer.delivered_m3_s, read_in);
+                    }},
+                   {"has to give", "has_to_give_L_s"},
+                   {"spills", "spill_L_s"},
+                   {"state", "state"}},
+                  rows,
+                  units);
 }
 
 TextTable static_table(const model::Farm& farm,
                        const solver::SteadyAnswer& answer,
                        model::UnitSystem units) {
-  std::vector<Row> rows;
-  for (std::size_t i = 0; i < farm.places.size(); ++i) {
-    const solver::PlaceAnswer& found = answer.places.at(i);
-    rows.push_back({farm.places[i].name,
-                    model::kind_word(farm.places[i]),
-                    level_cell(found.elevation_m, units),
-                    level_cell(found.head_m, units),
-                    pressure_cell(found.pressure_Pa, units),
-                    solver::word_of(found.state)});
-  }
-  return {{{"standing water", Align::Left},
-           {"", Align::Left},
-           {"level", Align::Right},
-           {"head", Align::Right},
-           {"pressure", Align::Right},
-           {"state", Align::Left}},
-          rows};
+  return table_of(place_columns(),
+                  {{"standing water", "name"},
+                   {"", "kind"},
+                   {"level", "elevation_m"},
+                   {"head", "head_m"},
+                   {"pressure", "pressure_kPa"},
+                   {"state", "state"}},
+                  place_rows(farm, answer),
+                  units);
 }
 
 TextTable pipes_table(const model::Farm& farm,
                       const solver::SteadyAnswer& answer,
                       model::UnitSystem units) {
-  std::vector<Row> rows;
-  for (std::size_t i = 0; i < farm.pipes.size(); ++i) {
-    const model::Pipe& pipe = farm.pipes[i];
-    const solver::PipeAnswer& found = answer.pipes.at(i);
-    const std::optional<Pressure>& rating = pipe.size.rating;
-    rows.push_back({pipe.name,
-                    flow_cell(found.flow_m3_s, units),
-                    velocity_number_text(metres_per_second(found.velocity_m_s), units),
-                    found.head_loss_m ? level_cell(found.head_loss_m, units) : "-",
-                    pressure_cell(found.lowest_pressure_Pa, units),
-                    pressure_cell(found.highest_pressure_Pa, units),
-                    rating ? pressure_number_text(*rating, units) : "-",
-                    solver::word_of(found.state)});
-  }
-  return {{{"pipe", Align::Left},
-           {"flow", Align::Right},
-           {fmt::format("{}", velocity_unit(units)), Align::Right},
-           {"loss", Align::Right},
-           {"lowest", Align::Right},
-           {"highest", Align::Right},
-           {"rating", Align::Right},
-           {"state", Align::Left}},
-          rows};
+  return table_of(pipe_columns(),
+                  {{"pipe", "name"},
+                   {"flow", "flow_L_s"},
+                   {std::string(velocity_unit(units)), "velocity_m_s"},
+                   {"loss", "head_loss_m"},
+                   {"lowest", "lowest_pressure_kPa"},
+                   {"highest", "highest_pressure_kPa"},
+                   {"rating", "rating_kPa"},
+                   {"state", "state"}},
+                  pipe_rows(farm, answer),
+                  units);
 }
 
 std::string closing(const model::Farm& farm,

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "render/words/table_cells.h"
+
 namespace leat::render {
 
 namespace {

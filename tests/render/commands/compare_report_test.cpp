@@ -39,9 +39,17 @@ TEST_CASE("compare's JSON holds the keys of the contract in their order", "[comp
   CHECK(keys_of(object) ==
         std::vector<std::string>{"format", "command", "farm", "farms", "differences", "flags"});
   REQUIRE(object["farms"].size() == 2);
-  CHECK(keys_of(object["farms"][0]) ==
-        std::vector<std::string>{
-            "file", "farm", "flow_L_s", "met", "dry_h", "energy_kWh", "wasted_m3", "flags"});
+  CHECK(keys_of(object["farms"][0]) == std::vector<std::string>{"file",
+                                                                "farm",
+                                                                "flow_L_s",
+                                                                "met",
+                                                                "dry_h",
+                                                                "energy_kWh",
+                                                                "wasted_m3",
+                                                                "flags",
+                                                                "places",
+                                                                "starting",
+                                                                "parts"});
   CHECK(object["farm"] == "Skylark Rigg");
   CHECK(object["farms"][0]["met"] < 0.995);
   CHECK(object["farms"][1]["met"] > 0.995);

@@ -22,19 +22,22 @@ TEST_CASE("a solved farm is one JSON object whose keys stand in their fixed orde
   "air_pressure_kPa": 96.4,
   "vapour_pressure_kPa": 1.5,
   "places": [
-    {"name": "upper", "kind": "spring", "elevation_m": 40, "head_m": 40, "level_m": 40, "pressure_kPa": null, "delivered_L_s": -0.21000000000000002, "need_L_s": null, "met": null, "spill_L_s": 0.29, "state": "ok"},
-    {"name": "gate tee", "kind": "tee", "elevation_m": 34, "head_m": 33.5, "level_m": null, "pressure_kPa": -4.9, "delivered_L_s": 0, "need_L_s": null, "met": null, "spill_L_s": null, "state": "suction"},
-    {"name": "north", "kind": "trough", "elevation_m": 32.9, "head_m": 33.4, "level_m": null, "pressure_kPa": 4.9, "delivered_L_s": 0.05, "need_L_s": 0.15, "met": 0.33, "spill_L_s": null, "state": "starved"},
-    {"name": "house pond", "kind": "pond", "elevation_m": 30, "head_m": 30, "level_m": 30, "pressure_kPa": null, "delivered_L_s": 0.16, "need_L_s": null, "met": null, "spill_L_s": null, "state": "ok"}
+    {"name": "upper", "kind": "spring", "elevation_m": 40, "head_m": 40, "level_m": 40, "pressure_kPa": null, "delivered_L_s": -0.21000000000000002, "need_L_s": null, "met": null, "spill_L_s": 0.29, "state": "ok", "has_to_give_L_s": 0.5, "stands_m3": null, "lasts_h": null},
+    {"name": "gate tee", "kind": "tee", "elevation_m": 34, "head_m": 33.5, "level_m": null, "pressure_kPa": -4.9, "delivered_L_s": 0, "need_L_s": null, "met": null, "spill_L_s": null, "state": "suction", "has_to_give_L_s": null, "stands_m3": null, "lasts_h": null},
+    {"name": "north", "kind": "trough", "elevation_m": 32.9, "head_m": 33.4, "level_m": null, "pressure_kPa": 4.9, "delivered_L_s": 0.05, "need_L_s": 0.15, "met": 0.33, "spill_L_s": null, "state": "starved", "has_to_give_L_s": null, "stands_m3": null, "lasts_h": null},
+    {"name": "house pond", "kind": "pond", "elevation_m": 30, "head_m": 30, "level_m": 30, "pressure_kPa": null, "delivered_L_s": 0.16, "need_L_s": null, "met": null, "spill_L_s": null, "state": "ok", "has_to_give_L_s": null, "stands_m3": null, "lasts_h": null}
   ],
   "pipes": [
-    {"name": "main", "from": "upper", "to": "gate tee", "flow_L_s": 0.21000000000000002, "velocity_m_s": 0.38, "reynolds": 8900, "head_loss_m": 6.5, "lowest_pressure_kPa": -12.1, "lowest_at_m": 36.6, "highest_pressure_kPa": 4.9, "part_full_m": 0, "summit": {"at_m": 36.6, "elevation_m": 40.8, "absolute_head_m": 8.6, "margin_m": 8.4, "parted": false}, "summits": [{"at_m": 36.6, "elevation_m": 40.8, "absolute_head_m": 8.6, "margin_m": 8.4, "parted": false}], "state": "suction"},
-    {"name": "to north", "from": "gate tee", "to": "north", "flow_L_s": 0, "velocity_m_s": 0, "reynolds": 0, "head_loss_m": 0, "lowest_pressure_kPa": null, "lowest_at_m": null, "highest_pressure_kPa": null, "part_full_m": 0, "summit": null, "summits": [], "state": "still"},
-    {"name": "to pond", "from": "gate tee", "to": "house pond", "flow_L_s": 0, "velocity_m_s": 0, "reynolds": 0, "head_loss_m": 0, "lowest_pressure_kPa": null, "lowest_at_m": null, "highest_pressure_kPa": null, "part_full_m": 0, "summit": null, "summits": [], "state": "still"}
+    {"name": "main", "from": "upper", "to": "gate tee", "flow_L_s": 0.21000000000000002, "velocity_m_s": 0.38, "reynolds": 8900, "head_loss_m": 6.5, "lowest_pressure_kPa": -12.1, "lowest_at_m": 36.6, "highest_pressure_kPa": 4.9, "part_full_m": 0, "summit": {"at_m": 36.6, "elevation_m": 40.8, "absolute_head_m": 8.6, "margin_m": 8.4, "parted": false}, "summits": [{"at_m": 36.6, "elevation_m": 40.8, "absolute_head_m": 8.6, "margin_m": 8.4, "parted": false}], "state": "suction", "rating_kPa": 689},
+    {"name": "to north", "from": "gate tee", "to": "north", "flow_L_s": 0, "velocity_m_s": 0, "reynolds": 0, "head_loss_m": 0, "lowest_pressure_kPa": null, "lowest_at_m": null, "highest_pressure_kPa": null, "part_full_m": 0, "summit": null, "summits": [], "state": "still", "rating_kPa": null},
+    {"name": "to pond", "from": "gate tee", "to": "house pond", "flow_L_s": 0, "velocity_m_s": 0, "reynolds": 0, "head_loss_m": 0, "lowest_pressure_kPa": null, "lowest_at_m": null, "highest_pressure_kPa": null, "part_full_m": 0, "summit": null, "summits": [], "state": "still", "rating_kPa": null}
   ],
   "flags": [
     {"code": "starved", "severity": "caution", "where": "north", "text": "north trough gets 0.8 of the 2.4 gal/min it needs: its float stands 6 ft above the running grade line at gate tee", "value": 0.33, "limit": 1, "unit": "", "case": "needs"}
-  ]
+  ],
+  "pumps": [],
+  "rams": [],
+  "notes": []
 }
 )json";
   CHECK(solve_json(sample_farm(), sample_answer(), model::UnitSystem::Us) == expected);

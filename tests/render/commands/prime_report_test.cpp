@@ -76,11 +76,14 @@ TEST_CASE("the JSON of a priming plan has the contract's keys in their order") {
                                                   "steps",
                                                   "flow_L_s",
                                                   "flow_without_foot_valve_L_s",
-                                                  "flags"});
+                                                  "flags",
+                                                  "air"});
   CHECK(plan["command"] == "prime");
   CHECK(plan["holds"] == true);
   REQUIRE(plan["legs"].size() == 2);
-  CHECK(keys_of(plan["legs"][0]) == std::vector<std::string>{"pipe", "from_m", "to_m", "volume_L"});
+  CHECK(keys_of(plan["legs"][0]) ==
+        std::vector<std::string>{
+            "pipe", "from_m", "to_m", "volume_L", "from_elevation_m", "to_elevation_m"});
   // 90 ft along the path is 27.432 m.
   CHECK(plan["legs"][0]["to_m"].get<double>() == Approx(27.432));
   CHECK(plan["volume_L"].get<double>() == Approx(plan["legs"][0]["volume_L"].get<double>() +

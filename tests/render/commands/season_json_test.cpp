@@ -55,7 +55,11 @@ TEST_CASE("the JSON of a season has the contract's keys in their order") {
                                 "tanks",
                                 "ponds",
                                 "first_short",
-                                "flags"});
+                                "flags",
+                                "pumps",
+                                "rams",
+                                "broken_siphons",
+                                "notes"});
   CHECK(season["format"] == 1);
   CHECK(season["command"] == "season");
   CHECK(season["from"] == "2026-05-01");
@@ -65,15 +69,17 @@ TEST_CASE("the JSON of a season has the contract's keys in their order") {
   CHECK(keys_of(season["balance"]) ==
         Keys{"in_m3", "out_m3", "stored_m3", "spilled_m3", "lost_m3", "error_m3"});
   const Read& trough = season["troughs"][0];
-  CHECK(keys_of(trough) == Keys{"name", "first_dry", "longest_dry_h", "months"});
+  CHECK(keys_of(trough) ==
+        Keys{"name", "first_dry", "longest_dry_h", "months", "got_m3", "need_m3", "met", "dry_h"});
   CHECK(trough["first_dry"] == "2026-08-12");
   CHECK(season["troughs"][1]["first_dry"].is_null());
   CHECK(keys_of(trough["months"][3]) ==
-        Keys{"month", "got_m3", "need_m3", "met", "dry_h", "reason"});
+        Keys{"month", "got_m3", "need_m3", "met", "dry_h", "reason", "year"});
   CHECK(trough["months"][3]["month"] == "Aug");
   CHECK(trough["months"][3]["met"] == 0.612);
   CHECK(trough["months"][0]["reason"].is_null());
-  CHECK(keys_of(season["tanks"][0]) == Keys{"name", "lowest_m", "lowest_on", "days_alone"});
+  CHECK(keys_of(season["tanks"][0]) ==
+        Keys{"name", "lowest_m", "lowest_on", "days_alone", "spilled_m3", "ran_empty", "levels"});
   CHECK(keys_of(season["ponds"][0]) == Keys{"name",
                                             "filled_on",
                                             "lowest_m",
@@ -84,7 +90,9 @@ TEST_CASE("the JSON of a season has the contract's keys in their order") {
                                             "seepage_m3",
                                             "stock_m3",
                                             "spilled_m3",
-                                            "levels"});
+                                            "levels",
+                                            "lowest_on",
+                                            "ran_empty"});
   CHECK(season["ponds"][0]["levels"].size() == 184);
   CHECK(keys_of(season["ponds"][0]["levels"][0]) == Keys{"on", "level_m"});
   CHECK(season["ponds"][0]["levels"][0]["on"] == "2026-05-01");

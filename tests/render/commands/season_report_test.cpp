@@ -11,6 +11,7 @@
 #include "render/commands/season/season_water_report.h"
 #include "render/document/text_table.h"
 #include "render/words/season_words.h"
+#include "render/words/table_cells.h"
 #include "render/words/volume_scale.h"
 #include "tests/render/sample_season.h"
 

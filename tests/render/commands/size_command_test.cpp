@@ -37,9 +37,17 @@ TEST_CASE("The JSON of size has the keys of the contract, in their order", "[siz
   const Outcome outcome = run_words({"size", demo(), "--json"});
   REQUIRE(outcome.status == 0);
   const Json object = Json::parse(outcome.out);
-  CHECK(keys_of(object) ==
-        std::vector<std::string>{
-            "format", "command", "farm", "runs", "cost", "bound", "method", "stores", "flags"});
+  CHECK(keys_of(object) == std::vector<std::string>{"format",
+                                                    "command",
+                                                    "farm",
+                                                    "runs",
+                                                    "cost",
+                                                    "bound",
+                                                    "method",
+                                                    "stores",
+                                                    "flags",
+                                                    "places",
+                                                    "notes"});
   CHECK(object["command"] == "size");
   REQUIRE(object["runs"].size() == 3);
   CHECK(keys_of(object["runs"][0]) == std::vector<std::string>{"pipe", "parts"});

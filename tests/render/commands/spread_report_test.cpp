@@ -53,7 +53,8 @@ TEST_CASE("The spread's JSON has the keys of the output document in their order"
   CHECK(object["draws"] == 50);
   CHECK(object["seed"] == 9);
   CHECK(keys_of(object["places"][0]) ==
-        std::vector<std::string>{"name", "low_L_s", "likely_L_s", "high_L_s", "chance_short"});
+        std::vector<std::string>{
+            "name", "low_L_s", "likely_L_s", "high_L_s", "chance_short", "need_L_s"});
   REQUIRE(!object["summits"].empty());
   CHECK(keys_of(object["summits"][0]) == std::vector<std::string>{"pipe", "at_m", "chance_parts"});
   REQUIRE(!object["causes"].empty());
