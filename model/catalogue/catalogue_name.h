@@ -1,4 +1,3 @@
-// Room: what can be bought or is commonly known, each row with its source.
 // Names of catalogue rows compared as people type them.
 #pragma once
 

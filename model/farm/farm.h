@@ -57,7 +57,8 @@ struct PipeSize {
   std::optional<double> friction_factor;
   std::optional<double> hazen_williams_c;
   PipeMaterial material = PipeMaterial::Unknown;
-  std::optional<SourcePosition> choose;  // where the file says `size: choose`: no size to solve with
+  std::optional<SourcePosition>
+      choose;  // where the file says `size: choose`: no size to solve with
 };
 
 struct PathPoint {

@@ -1,3 +1,5 @@
+// Room: blocks, columns and how a medium shows them; knows no study.
+//
 // The report before it is laid out: chapters of plain values. Nothing here is markup but the
 // pictures, so that no text of the farm's owner can become any.
 #pragma once

@@ -1,3 +1,5 @@
+// Room: what a study answers: SI figures, enums, variants, no sentence.
+//
 // The answer to "what does the water do now": plain values, in SI, beside the farm's own order.
 #pragma once
 

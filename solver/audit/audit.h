@@ -1,3 +1,5 @@
+// Room: shares no law with what it audits.
+//
 // Checks a printed answer against the farm file alone: balance, head loss, each limit's condition.
 // Shares no law with the solver (solver/audit/plain_law.h has its own) and never sees its network,
 // so that a mistake in turning the farm into numbers shows as well.

@@ -1,6 +1,7 @@
-// Room: what one day or stretch of days brings to a farm, as values by place and as the farm of that day.
-// What one day brings to the farm: yields, levels, temperatures, needs, rain and sun. Monthly
-// values are joined mid-month to mid-month around the year; measured records stand on their dates.
+// Room: what one day or stretch of days brings to a farm, as values by place and as the farm of
+// that day. What one day brings to the farm: yields, levels, temperatures, needs, rain and sun.
+// Monthly values are joined mid-month to mid-month around the year; measured records stand on their
+// dates.
 #pragma once
 
 #include <array>

@@ -1,3 +1,5 @@
+// Room: what is wrong, one file a theme: codes with figures, no words.
+//
 // What every judgement works on, and the themes: each raises its findings.
 #pragma once
 

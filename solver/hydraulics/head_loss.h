@@ -1,3 +1,5 @@
+// Room: pure functions of water, air and pipe, each with its source.
+//
 // Everything a stretch of pipe costs: friction, fittings, entrance and exit.
 #pragma once
 

@@ -1,3 +1,5 @@
+// Room: pure functions of sun, rain, ponds, frost, pumps and rams.
+//
 // What sun, wind and dry air take in a day: from short grass, and from that, from open water.
 #pragma once
 

@@ -1,3 +1,5 @@
+// Room: numbers only: heads and flows by Newton's method; knows no farm.
+//
 // A network as numbers: nodes that carry a head, edges that carry a flow, one equation an edge.
 #pragma once
 

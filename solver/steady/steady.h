@@ -1,3 +1,5 @@
+// Room: one moment of a farm: flows and findings of every load case.
+//
 // Steady flow: a farm in, heads, flows, states and flags out.
 #pragma once
 

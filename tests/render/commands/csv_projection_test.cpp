@@ -133,7 +133,8 @@ bool is_rounded(const std::string& cell, double value) {
   const std::size_t point = cell.find('.');
   const double decimals =
       point == std::string::npos ? 0.0 : static_cast<double>(cell.size() - point - 1);
-  return std::abs(shown - value) <= 0.5 * std::pow(10.0, -decimals) + 1e-9 * std::abs(value);
+  // JSON of the catalogues holds nine digits, CSV more.
+  return std::abs(shown - value) <= 0.5 * std::pow(10.0, -decimals) + 5e-9 * std::abs(value);
 }
 
 std::string text_of(const Json& value) {

@@ -8,7 +8,6 @@
 
 namespace leat::tests {
 
-
 namespace {
 
 bool says(const std::string& sentence, const std::string& part) {

@@ -1,5 +1,5 @@
-// Nothing is decided by a name: a farm whose places and pipes bear the program's own words gives the
-// same findings as before.
+// Nothing is decided by a name: a farm whose places and pipes bear the program's own words gives
+// the same findings as before.
 #include <filesystem>
 #include <string>
 #include <vector>

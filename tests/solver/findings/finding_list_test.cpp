@@ -1,10 +1,10 @@
 // Of two findings of one code at one place the worse stays.
+#include "solver/findings/finding_list.h"
+
 #include <utility>
 #include <vector>
 
 #include <catch2/catch.hpp>
-
-#include "solver/findings/finding_list.h"
 
 namespace leat::tests {
 

@@ -95,7 +95,8 @@ pipes: {a: {from: c, to: far, size: 3/4 in SIDR 15, length: 800 m}}
   CHECK(loss.head_m == Approx(farm.pipe("a").head_loss_m.value()).margin(0.006));
   CHECK(farm.pipe("a").head_loss_m.value() > 5.0);
   CHECK(farm.place("far").state == PlaceState::Starved);
-  CHECK(farm.flag(solver::Code::Starved, "far")->value.value() == Approx(farm.place("far").met.value()));
+  CHECK(farm.flag(solver::Code::Starved, "far")->value.value() ==
+        Approx(farm.place("far").met.value()));
   CHECK(farm.flag(solver::Code::Starved, "far")->limit.value() == 1.0);
 }
 
